@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Air as an ideal gas mixture of dry air and water vapour, the standard atmosphere, and one-dimensional compressible
+// flow of a perfect gas. Everything in SI; temperatures in kelvin, pressures absolute.
+#pragma once
+
+#include <tl/expected.hpp>
+
+#include <array>
+
+namespace bellmouth::air {
+
+/// Moist air of one composition. Its heat capacity is a polynomial in temperature, mixed once from those of the
+/// constituents, so that asking is cheap.
+class Mixture {
+public:
+  /// Dry air.
+  Mixture();
+  /// Moist air with `humidity_ratio` kilograms of vapour to a kilogram of dry air (0 to 0.3, an assertion).
+  explicit Mixture(double humidity_ratio);
+
+  [[nodiscard]] double humidity_ratio() const { return humidity_ratio_; }
+  /// Specific gas constant [J/(kg K)].
+  [[nodiscard]] double gas_constant_J_kgK() const { return gas_constant_; }
+  /// Specific heat at constant pressure [J/(kg K)] at `temperature_K` (200 to 1000). Source: see air.cpp.
+  [[nodiscard]] double cp_J_kgK(double temperature_K) const;
+  /// Ratio of specific heats [-].
+  [[nodiscard]] double gamma(double temperature_K) const;
+  /// Dynamic viscosity [Pa s], Sutherland's law; the small effect of vapour is left out.
+  [[nodiscard]] double viscosity_Pa_s(double temperature_K) const;
+  /// Speed of sound [m/s].
+  [[nodiscard]] double sound_speed_m_s(double temperature_K) const;
+  /// Density [kg/m3].
+  [[nodiscard]] double density_kg_m3(double pressure_Pa, double temperature_K) const;
+  /// Specific enthalpy relative to 298.15 K [J/kg]: the integral of cp.
+  [[nodiscard]] double enthalpy_J_kg(double temperature_K) const;
+  /// Temperature [K] after an isentropic change of pressure by `pressure_ratio` (> 0) from `temperature_K`, with cp
+  /// varying on the way.
+  [[nodiscard]] double isentropic_temperature_K(double temperature_K, double pressure_ratio) const;
+  /// Temperature [K] at which the enthalpy is `enthalpy_J_kg`.
+  [[nodiscard]] double temperature_at_enthalpy_K(double enthalpy_J_kg) const;
+
+  friend bool operator==(const Mixture&, const Mixture&) = default;
+
+private:
+  double humidity_ratio_ = 0.0;
+  double gas_constant_ = 0.0;
+  std::array<double, 5> cp_{}; ///< cp = sum of cp_[i] T^i
+};
+
+/// Pressure of saturated water vapour [Pa] over liquid water, below 273.15 K over ice; 173 to 473 K.
+[[nodiscard]] double saturation_pressure_Pa(double temperature_K);
+/// Kilograms of vapour per kilogram of dry air at `relative_humidity` (0 to 1).
+[[nodiscard]] double humidity_ratio(double temperature_K, double pressure_Pa, double relative_humidity);
+
+/// The standard atmosphere of ISO 2533.
+struct AtmosphereState {
+  double temperature_K, pressure_Pa, density_kg_m3;
+};
+/// At a geometric altitude above mean sea level [m], -2000 to 11000 (an assertion).
+[[nodiscard]] AtmosphereState standard_atmosphere(double altitude_m);
+/// At a geopotential altitude [m], the argument of the standard's own tables.
+[[nodiscard]] AtmosphereState standard_atmosphere_geopotential(double altitude_m);
+
+/// \name Isentropic relations of a perfect gas (NACA Report 1135). Ratios are static over total.
+///@{
+[[nodiscard]] double temperature_ratio(double mach, double gamma);
+[[nodiscard]] double pressure_ratio(double mach, double gamma);
+[[nodiscard]] double density_ratio(double mach, double gamma);
+/// A/A*: area over the area at which the same flow would be sonic.
+[[nodiscard]] double area_ratio(double mach, double gamma);
+/// The mass-flow function m sqrt(R T0) / (A p0) [-]; greatest at Mach 1.
+[[nodiscard]] double mass_flow_function(double mach, double gamma);
+/// The subsonic Mach number of a mass-flow function, exact to 1e-12; NaN-free: a value above the greatest gives an
+/// error, holding the greatest value there is.
+struct Choked {
+  double limit; ///< the greatest mass-flow function, or the greatest friction length, that flows
+};
+[[nodiscard]] tl::expected<double, Choked> mach_of_mass_flow_function(double value, double gamma);
+///@}
+
+/// \name Fanno flow: adiabatic, constant area, with friction (f is the Darcy factor)
+///@{
+/// f L*/D: friction length from `mach` to sonic flow.
+[[nodiscard]] double fanno_parameter(double mach, double gamma);
+/// p0/p0*, p/p*, T/T*, rho/rho*.
+[[nodiscard]] double fanno_total_pressure_ratio(double mach, double gamma);
+[[nodiscard]] double fanno_pressure_ratio(double mach, double gamma);
+[[nodiscard]] double fanno_temperature_ratio(double mach, double gamma);
+[[nodiscard]] double fanno_density_ratio(double mach, double gamma);
+/// The subsonic Mach number with f L*/D = `parameter` (>= 0).
+[[nodiscard]] double mach_of_fanno_parameter(double parameter, double gamma);
+/// Mach number at the end of a duct with friction length `friction_length` = f L/D entered at `mach` (subsonic). Error: the duct is
+/// longer than the flow can reach; holds the friction length at which it would be sonic.
+[[nodiscard]] tl::expected<double, Choked> fanno_outlet_mach(double mach, double friction_length, double gamma);
+///@}
+
+/// The state of a stream at one cross-section.
+struct Station {
+  double mass_flow_kg_s = 0;
+  double area_m2 = 0;
+  double total_pressure_Pa = 0;
+  double total_temperature_K = 0;
+  double mach = 0;
+  double static_pressure_Pa = 0;
+  double static_temperature_K = 0;
+  double density_kg_m3 = 0;
+  double velocity_m_s = 0;
+  double gamma = 0;
+
+  /// rho V^2 / 2 [Pa].
+  [[nodiscard]] double dynamic_pressure_Pa() const { return 0.5 * density_kg_m3 * velocity_m_s * velocity_m_s; }
+};
+
+/// The flow does not pass.
+struct Choking {
+  double max_mass_flow_kg_s; ///< what would pass at these total quantities and this area
+};
+
+/// The state at a cross-section from total pressure, total temperature, mass flow (>= 0) and area (> 0).
+[[nodiscard]] tl::expected<Station, Choking> station(const Mixture& air, double total_pressure_Pa,
+                                                     double total_temperature_K, double mass_flow_kg_s,
+                                                     double area_m2);
+/// Reynolds number of a stream in a round bore.
+[[nodiscard]] double reynolds(const Mixture& air, const Station& station, double bore_m);
+
+} // namespace bellmouth::air
