@@ -1,0 +1,1 @@
+#include <bellmouth/air.hpp>

@@ -1,0 +1,206 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The document: one build as a plain value.
+#pragma once
+
+#include <bellmouth/build/pieces.hpp>
+#include <bellmouth/build/shared.hpp>
+#include <bellmouth/machine.hpp>
+#include <bellmouth/quantity.hpp>
+
+#include <array>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace bellmouth::build {
+
+/// x forward, y left, z up (ISO 8855) [m] or a unit vector.
+using Vector = std::array<double, 3>;
+
+/// \name Surroundings
+///@{
+/// Air as measured on the day.
+struct Weather {
+  double pressure_Pa, temperature_K, relative_humidity;
+  friend bool operator==(const Weather&, const Weather&) = default;
+};
+/// Standard atmosphere of ISO 2533 at an altitude, with a humidity.
+struct Altitude {
+  double altitude_m, relative_humidity;
+  friend bool operator==(const Altitude&, const Altitude&) = default;
+};
+using Ambient = std::variant<Weather, Altitude>;
+///@}
+
+enum class Mounting { engine, body };
+
+using MachineKind =
+    std::variant<machine::Filter, machine::MeterBody, machine::DisplacementBlower, machine::TargetCompressor,
+                 machine::ChargeCooler, machine::Throttle>;
+
+struct Machine {
+  MachineId id;
+  std::string name;
+  Mounting mounting = Mounting::engine;
+  MachineKind kind;
+  friend bool operator==(const Machine&, const Machine&) = default;
+};
+[[nodiscard]] std::string_view kind_key(const MachineKind& kind);
+[[nodiscard]] std::string_view kind_name(const MachineKind& kind);
+
+/// Where a port is and which way it points, out of the machine.
+struct Pose {
+  Vector position_m{};
+  Vector direction{1, 0, 0}; ///< unit length to 1e-6
+  friend bool operator==(const Pose&, const Pose&) = default;
+};
+
+/// One spigot of a machine, or of the engine's manifold.
+struct Port {
+  PortId id;
+  std::optional<MachineId> machine; ///< unset: the engine's own intake manifold
+  Mounting mounting = Mounting::engine;
+  double bore_m = 0;
+  double outer_diameter_m = 0;
+  double land_m = 0; ///< straight length of the spigot that a hose can use
+  bool beaded = false;
+  std::optional<Pose> pose; ///< unset: not measured yet
+  friend bool operator==(const Port&, const Port&) = default;
+};
+
+/// \name Keep-outs
+///@{
+enum class KeepOutClass { fixed, moving, hot };
+struct Box {
+  Vector centre_m{}, half_size_m{};
+  std::array<Vector, 3> axes{{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}};
+  friend bool operator==(const Box&, const Box&) = default;
+};
+struct Cylinder {
+  Vector from_m{}, to_m{};
+  double radius_m = 0;
+  friend bool operator==(const Cylinder&, const Cylinder&) = default;
+};
+struct Sphere {
+  Vector centre_m{};
+  double radius_m = 0;
+  friend bool operator==(const Sphere&, const Sphere&) = default;
+};
+/// Everything beyond the plane on the side `normal` points to.
+struct HalfSpace {
+  Vector point_m{}, normal{0, 0, 1};
+  friend bool operator==(const HalfSpace&, const HalfSpace&) = default;
+};
+struct KeepOut {
+  std::string name;
+  KeepOutClass keep_out_class = KeepOutClass::fixed;
+  std::optional<double> clearance_m; ///< unset: the default of its class
+  std::variant<Box, Cylinder, Sphere, HalfSpace> shape;
+  friend bool operator==(const KeepOut&, const KeepOut&) = default;
+};
+///@}
+
+/// A chain of pieces from one port to another, in the direction of flow.
+struct Run {
+  RunId id;
+  PortId from, to;
+  std::vector<Piece> pieces;
+  friend bool operator==(const Run&, const Run&) = default;
+};
+
+/// One complete set of runs. Every option of a build has the runs that the path names.
+struct Option {
+  OptionId id;
+  std::string note;
+  std::vector<Shared<Run>> runs;
+  friend bool operator==(const Option&, const Option&) = default;
+
+  [[nodiscard]] const Run* find(const RunId& id) const;
+};
+
+/// The air path from the open air to the engine (or the bench): machines and runs in order. Neighbouring machines are bolted together.
+using PathStep = std::variant<MachineId, RunId>;
+
+/// A flow bench in place of an engine.
+struct FixedFlow {
+  double mass_flow_kg_s, inlet_total_pressure_Pa, inlet_total_temperature_K;
+  friend bool operator==(const FixedFlow&, const FixedFlow&) = default;
+};
+using Demand = std::variant<machine::Engine, FixedFlow>;
+
+/// How the air gets in where the path begins with a run and not with a filter.
+struct OpenInlet {
+  enum class Kind { bellmouth, flush, projecting } kind = Kind::bellmouth;
+  double lip_radius_m = 0; ///< bellmouth only
+  friend bool operator==(const OpenInlet&, const OpenInlet&) = default;
+};
+
+/// \name Stock and money
+///@{
+enum class StockKind { tube, tube_bend, mitred_bend, cone, adapter, hose, hump_hose, hose_elbow, hose_reducer, sensor_boss,
+                       valve_flange, clamp };
+/// How the price is meant.
+enum class Per { each, metre };
+/// A thing that can be bought. Sizes that a kind does not have are unset.
+struct StockItem {
+  StockId id;
+  StockKind kind = StockKind::tube;
+  std::string name;
+  Material material = Material::aluminium;
+  std::optional<double> outer_diameter_m, bore_m, bore_out_m, wall_m, length_m, angle_rad, radius_m, leg_in_m,
+      leg_out_m;
+  std::optional<double> clamp_min_m, clamp_max_m, band_width_m; ///< clamps: range of installed diameter
+  std::optional<std::string> thread;
+  std::optional<double> max_temperature_K;
+  std::optional<int> plies; ///< hoses
+  quantity::Money price;
+  Per per = Per::each;
+  friend bool operator==(const StockItem&, const StockItem&) = default;
+};
+
+struct Budget {
+  quantity::Currency currency;
+  std::optional<quantity::Money> limit;
+  friend bool operator==(const Budget&, const Budget&) = default;
+};
+/// What the user has already.
+struct Owned {
+  StockId stock;
+  double quantity = 0; ///< pieces, or metres where the price is per metre
+  friend bool operator==(const Owned&, const Owned&) = default;
+};
+///@}
+
+/// The whole document.
+struct Build {
+  std::string title;
+  std::string note;
+  Ambient ambient = Weather{101325.0, 293.15, 0.5};
+  Demand demand;
+  double plenum_exit_loss = 1.0; ///< share of the last dynamic pressure lost on entering the manifold, 0 to 1
+  std::vector<Machine> machines;
+  std::vector<Port> ports;
+  std::vector<KeepOut> keep_outs;
+  OpenInlet inlet;
+  std::vector<PathStep> path;
+  std::vector<Option> options; ///< at least one
+  Budget budget;
+  Shared<std::vector<StockItem>> stock;
+  std::vector<Owned> owned;
+  friend bool operator==(const Build&, const Build&) = default;
+
+  [[nodiscard]] const Machine* find(const MachineId& id) const;
+  [[nodiscard]] const Port* find(const PortId& id) const;
+  [[nodiscard]] const Option* find(const OptionId& id) const;
+  [[nodiscard]] const StockItem* find(const StockId& id) const;
+};
+
+/// Ambient air: pressure, temperature, composition.
+struct AmbientAir {
+  double pressure_Pa, temperature_K;
+  air::Mixture air;
+};
+[[nodiscard]] AmbientAir ambient_air(const Ambient& ambient);
+
+} // namespace bellmouth::build

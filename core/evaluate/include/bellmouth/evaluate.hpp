@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The one door: from a build to everything that screen, paper and prompt show. Pure, deterministic, thread-safe.
+#pragma once
+
+#include <bellmouth/bay.hpp>
+#include <bellmouth/build.hpp>
+#include <bellmouth/check.hpp>
+#include <bellmouth/flow.hpp>
+#include <bellmouth/joint.hpp>
+#include <bellmouth/list.hpp>
+
+#include <optional>
+#include <vector>
+
+namespace bellmouth {
+
+/// One run of the evaluated option.
+struct RunResult {
+  build::RunId id;
+  joint::RunFit fit;
+  flow::RunFlow flow; ///< empty rows when the operating point is not usable
+  double length_m = 0; ///< of the centreline
+  std::vector<bay::Frame> frames; ///< empty when the start port is not measured
+  std::optional<bay::Meeting> meeting; ///< unset when a port is not measured
+  int joints = 0; ///< hose joints and welds
+};
+
+/// Everything about one option at one engine speed. Stands on its own: it shares the build's stock, at which the joints point.
+struct Evaluation {
+  build::OptionId option;
+  build::Shared<std::vector<build::StockItem>> stock;
+  flow::PathFlow path; ///< `path.runs` has been moved into `runs`
+  std::vector<RunResult> runs; ///< in path order
+  list::Lists lists;
+  std::vector<check::Finding> findings;
+  double duct_volume_m3 = 0;
+  double duct_drop_Pa = 0;        ///< sum over the runs
+  /// Share of the air that the ducting costs: 1 - mass flow / mass flow with ideal ducts; unset for a fixed flow.
+  std::optional<double> air_lost_to_ducting;
+  /// Seconds to fill the ducting from ambient to manifold pressure at this mass flow: volume x density rise / mass flow.
+  std::optional<double> fill_time_s;
+};
+
+/// Evaluates an option at an engine speed; without one, at the engine's working speed. The option must exist (assertion).
+[[nodiscard]] Evaluation evaluate(const build::Build& build, const build::OptionId& option,
+                                  std::optional<double> engine_speed_rev_s = std::nullopt);
+
+/// The operating point at each speed, each started from the one before.
+[[nodiscard]] std::vector<flow::OperatingPoint> sweep(const build::Build& build, const build::OptionId& option,
+                                                      const std::vector<double>& engine_speeds_rev_s);
+
+/// One row of a sizing table: the run with every constant-bore piece in that tube size.
+struct SizeRow {
+  stock::TubeSize size;
+  double bore_m = 0;
+  bool usable = false;
+  double peak_velocity_m_s = 0, peak_mach = 0, drop_Pa = 0, volume_m3 = 0;
+  double mass_flow_kg_s = 0, manifold_pressure_Pa = 0;
+  quantity::Money total; ///< of the whole option
+  int unpriced = 0;
+};
+[[nodiscard]] std::vector<SizeRow> size(const build::Build& build, const build::OptionId& option,
+                                        const build::RunId& run, std::optional<double> engine_speed_rev_s = std::nullopt);
+
+} // namespace bellmouth

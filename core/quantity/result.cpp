@@ -1,0 +1,1 @@
+#include <bellmouth/quantity.hpp>
