@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "overloaded.hpp"
+
+#include <bellmouth/build/document.hpp>
+
+#include <algorithm>
+
+namespace bellmouth::build {
+
+namespace {
+
+struct KindWords {
+  std::string_view key, name;
+};
+/// In the order of the alternatives of MachineKind.
+constexpr std::array<KindWords, std::variant_size_v<MachineKind>> kind_words{
+    {{"filter", "filter"},
+     {"meter_body", "meter body"},
+     {"displacement_blower", "displacement blower"},
+     {"target_compressor", "target compressor"},
+     {"charge_cooler", "charge cooler"},
+     {"throttle", "throttle"}}};
+
+template <class T> const T* find_by_id(const std::vector<T>& list, const decltype(T::id)& id) {
+  const auto found = std::ranges::find(list, id, &T::id);
+  return found == list.end() ? nullptr : &*found;
+}
+
+} // namespace
+
+std::string_view kind_key(const MachineKind& kind) {
+  return kind_words[kind.index()].key;
+}
+std::string_view kind_name(const MachineKind& kind) {
+  return kind_words[kind.index()].name;
+}
+
+const Run* Option::find(const RunId& run_id) const {
+  const auto found = std::ranges::find_if(runs, [&](const Shared<Run>& run) { return run->id == run_id; });
+  return found == runs.end() ? nullptr : &**found;
+}
+
+const Machine* Build::find(const MachineId& id) const {
+  return find_by_id(machines, id);
+}
+const Port* Build::find(const PortId& id) const {
+  return find_by_id(ports, id);
+}
+const Option* Build::find(const OptionId& id) const {
+  return find_by_id(options, id);
+}
+const StockItem* Build::find(const StockId& id) const {
+  return find_by_id(*stock, id);
+}
+
+AmbientAir ambient_air(const Ambient& ambient) {
+  const auto moist = [](double pressure_Pa, double temperature_K, double relative_humidity) {
+    return AmbientAir{pressure_Pa, temperature_K,
+                      air::Mixture(air::humidity_ratio(temperature_K, pressure_Pa, relative_humidity))};
+  };
+  return std::visit(
+      Overloaded{[&](const Weather& weather) {
+                   return moist(weather.pressure_Pa, weather.temperature_K, weather.relative_humidity);
+                 },
+                 [&](const Altitude& altitude) {
+                   const auto state = air::standard_atmosphere(altitude.altitude_m);
+                   return moist(state.pressure_Pa, state.temperature_K, altitude.relative_humidity);
+                 }},
+      ambient);
+}
+
+} // namespace bellmouth::build
