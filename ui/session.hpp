@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The working state behind the window: the history of builds, which one is shown, its evaluation, and what is selected. Views read from
+// here and are told what differs; they compute nothing themselves. Edits come back as whole new builds.
+#pragma once
+
+#include <bellmouth/evaluate.hpp>
+
+#include <QObject>
+#include <QString>
+
+#include <memory>
+#include <optional>
+#include <variant>
+#include <vector>
+
+namespace bellmouth::ui {
+
+/// What differs from what the views were shown last; several may be set at once.
+enum class Change : unsigned {
+  document = 1U << 0U,   ///< the build (and with it the evaluation)
+  evaluation = 1U << 1U, ///< figures only: other engine speed or option
+  selection = 1U << 2U,
+  file = 1U << 3U,       ///< file name, saved or not, what undo and redo would do
+  rival = 1U << 4U,      ///< the option compared with, or its evaluation
+};
+Q_DECLARE_FLAGS(Changes, Change)
+Q_DECLARE_OPERATORS_FOR_FLAGS(Changes)
+
+/// What the user has picked: nothing, a row of a run, a machine, or a whole run.
+struct PickedPiece {
+  build::RunId run;
+  std::size_t row = 0;
+  friend bool operator==(const PickedPiece&, const PickedPiece&) = default;
+};
+struct PickedMachine {
+  build::MachineId machine;
+  friend bool operator==(const PickedMachine&, const PickedMachine&) = default;
+};
+struct PickedRun {
+  build::RunId run;
+  friend bool operator==(const PickedRun&, const PickedRun&) = default;
+};
+using Selection = std::variant<std::monostate, PickedPiece, PickedMachine, PickedRun>;
+
+class Session : public QObject {
+  Q_OBJECT
+
+public:
+  explicit Session(build::Build build, QString file = {}, QObject* parent = nullptr);
+
+  /// \name What is shown
+  ///@{
+  [[nodiscard]] const build::Build& build() const;
+  [[nodiscard]] const Evaluation& evaluation() const;
+  [[nodiscard]] const build::OptionId& option() const;
+  [[nodiscard]] double engine_speed_rev_s() const;
+  /// The option shown beside, and its evaluation at the same engine speed; unset when there is only one option.
+  [[nodiscard]] const std::optional<build::OptionId>& rival() const;
+  [[nodiscard]] const Evaluation* rival_evaluation() const;
+  [[nodiscard]] const Selection& selection() const;
+  /// The picked piece of the shown option, or nullptr.
+  [[nodiscard]] const build::Piece* picked_piece() const;
+  ///@}
+
+  /// \name Choosing (no history)
+  ///@{
+  void show_option(const build::OptionId& option);
+  void compare_with(const std::optional<build::OptionId>& rival);
+  void set_engine_speed(double rev_s); ///< held within idle and greatest speed of the engine
+  void select(Selection selection);
+  ///@}
+
+  /// \name Editing
+  ///@{
+  /// Makes `next` the newest build under the undo text `what` ("Change bore of hose 3"). An equal build makes no step. With a
+  /// `merge_key` that equals the last step's, and nothing undone since, the last step is replaced: typing in one field is one step.
+  /// An invalid build is refused: the error comes back and nothing changes.
+  std::optional<Error> apply(build::Build next, const QString& what, const QString& merge_key = {});
+  /// Shows a build without a step, for a drag under way; end with commit_preview() or cancel_preview().
+  void preview(build::Build next);
+  void commit_preview(const QString& what);
+  void cancel_preview();
+  [[nodiscard]] bool can_undo() const;
+  [[nodiscard]] bool can_redo() const;
+  [[nodiscard]] QString undo_text() const;
+  [[nodiscard]] QString redo_text() const;
+  void undo();
+  void redo();
+  ///@}
+
+  /// \name File
+  ///@{
+  [[nodiscard]] const QString& file() const; ///< empty: never saved
+  [[nodiscard]] bool modified() const;       ///< differs from what the file holds
+  /// Saves under `file`; refuses to overwrite a file that somebody else changed since it was loaded or saved, unless `force`.
+  std::optional<Error> save(const QString& file, bool force = false);
+  /// Starts over with another build.
+  void replace(build::Build build, QString file);
+  /// A number that grows with every new build shown; autosave compares it.
+  [[nodiscard]] std::size_t revision() const;
+  [[nodiscard]] bool previewing() const;
+  ///@}
+
+signals:
+  void changed(bellmouth::ui::Changes changes);
+
+private:
+  struct Step {
+    build::Build build;
+    QString what;
+    QString merge_key;
+  };
+  void refresh(Changes changes);
+  void mend_references();
+
+  std::vector<Step> history_;
+  std::size_t at_ = 0;
+  std::optional<build::Build> preview_;
+  build::OptionId option_;
+  std::optional<build::OptionId> rival_;
+  double engine_speed_rev_s_ = 0;
+  Selection selection_;
+  std::unique_ptr<Evaluation> evaluation_;
+  std::unique_ptr<Evaluation> rival_evaluation_;
+  QString file_;
+  std::string saved_text_;
+  build::Build saved_;
+  std::size_t revision_ = 0;
+};
+
+} // namespace bellmouth::ui
