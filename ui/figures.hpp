@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The figures of an evaluation as words: for the tiles, and for two options side by side.
+#pragma once
+
+#include <bellmouth/evaluate.hpp>
+
+#include <QString>
+
+#include <optional>
+#include <vector>
+
+namespace bellmouth::ui {
+
+/// Which way is better.
+enum class Better { lower, higher, neither };
+
+/// How a figure stands against that of another option.
+struct Difference {
+  QString text;  ///< signed, with its unit: "-1.2 kPa"
+  int merit = 0; ///< 1 better, -1 worse, 0 equal or neither
+};
+
+/// One figure, ready to be shown.
+struct Figure {
+  QString key;                  ///< stable, for object names: "air_flow"
+  QString title;                ///< "Air flow"
+  QString value;                ///< "0.142 kg/s"; a dash when there is none
+  QString detail;               ///< second line: the band, where, absolute pressure
+  QString tip;                  ///< what it is
+  std::optional<double> number; ///< in SI, unset when the figure does not exist
+  Better better = Better::neither;
+  std::optional<Difference> difference;
+};
+
+/// All figures of an evaluation in the order in which they are shown; with `rival`, each with its difference
+/// to it.
+[[nodiscard]] std::vector<Figure> figures(const build::Build& build, const Evaluation& evaluation,
+                                          const Evaluation* rival = nullptr);
+/// Why the flow figures may not be used: what chokes and at which flow it would not; empty when they may.
+[[nodiscard]] QString trouble(const build::Build& build, const Evaluation& evaluation);
+
+} // namespace bellmouth::ui

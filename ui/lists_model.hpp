@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One of the lists as a table model.
+#pragma once
+
+#include <bellmouth/list.hpp>
+
+#include <QAbstractTableModel>
+
+#include <optional>
+
+namespace bellmouth::ui {
+
+/// Shows list::tables()[table]; of the shopping list the owned column can be edited.
+class ListModel : public QAbstractTableModel {
+  Q_OBJECT
+
+public:
+  using QAbstractTableModel::QAbstractTableModel;
+  /// Shows one table of the lists; rows and columns that stay are changed in place.
+  void set_lists(const list::Lists& lists, int table);
+  [[nodiscard]] int table() const { return table_; }
+  /// The first piece that a row serves.
+  [[nodiscard]] std::optional<build::PieceRef> piece(int row) const;
+  /// The column of the shopping list in which owned things are typed; -1 in other tables.
+  [[nodiscard]] int owned_column() const;
+
+  [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
+  [[nodiscard]] int columnCount(const QModelIndex& parent = {}) const override;
+  [[nodiscard]] QVariant data(const QModelIndex& index, int role = Qt::DisplayRole) const override;
+  [[nodiscard]] QVariant headerData(int section, Qt::Orientation orientation, int role) const override;
+  [[nodiscard]] Qt::ItemFlags flags(const QModelIndex& index) const override;
+  bool setData(const QModelIndex& index, const QVariant& value, int role = Qt::EditRole) override;
+
+signals:
+  void owned_edited(int line, double quantity);
+  void refused(const QString& text);
+
+private:
+  list::Lists lists_;
+  list::Table shown_;
+  int table_ = 0;
+};
+
+} // namespace bellmouth::ui

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The shopping, cut, clamp, reducer and fitting lists of the shown option.
+#pragma once
+
+#include "lists_model.hpp"
+#include "session.hpp"
+
+#include <QWidget>
+
+class QLabel;
+class QTabBar;
+class QTableView;
+
+namespace bellmouth::ui {
+
+/// Picking a row picks its first piece. What is owned can be typed into the shopping list.
+class ListsView : public QWidget {
+  Q_OBJECT
+
+public:
+  explicit ListsView(Session& session, QWidget* parent = nullptr);
+  /// The table shown, tab separated, as the Copy button puts it on the clipboard.
+  [[nodiscard]] QString text() const;
+
+signals:
+  void export_requested();           ///< the CSV button
+  void message(const QString& text); ///< why an entry was refused
+
+protected:
+  void changeEvent(QEvent* event) override;
+
+private:
+  void refresh();
+  void show_table(int index);
+  void pick(const QModelIndex& index);
+  void own(int line, double quantity);
+
+  Session& session_;
+  ListModel* model_;
+  QTabBar* tabs_;
+  QTableView* table_;
+  QLabel* totals_;
+  QLabel* empty_;
+};
+
+} // namespace bellmouth::ui
