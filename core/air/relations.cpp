@@ -62,7 +62,8 @@ SubsonicState subsonic_state(double share, double gamma, double sonic) {
   if (share < 1e-9) // x = y1 share^2 to the last digit
     return {share * std::sqrt(y1), k * y1 * share * share};
   // Start: the polynomial of fifth degree in s = sqrt(1 - share^2) that has the right value, slope and
-  // curvature at both ends, s = 0 (Mach 1, where x has a square-root branch) and s = 1 (Mach 0).
+  // curvature at both ends, s = 0 (Mach 1, where x has a square-root branch) and s = 1 (Mach 0), and a bump
+  // fitted between them.
   const double s = std::sqrt((1 - share) * (1 + share));
   const double kappa = k / (1 + k);
   const double slope = std::sqrt(2 * (1 + k));
@@ -73,32 +74,35 @@ SubsonicState subsonic_state(double share, double gamma, double sonic) {
   const double b3 = 10 * q0 - 4 * q1 + q2 / 2;
   const double b4 = -15 * q0 + 7 * q1 - q2;
   const double b5 = 6 * q0 - 3 * q1 + q2 / 2;
-  const double below_sonic = s * (slope + s * (-bow + s * (b3 + s * (b4 + s * b5))));
+  const double bump = (0.055 * gamma - 0.036) * (1 - s) * (1 - s) * (1 - s);
+  const double below_sonic = s * (slope + s * (-bow + s * (b3 + bump + s * (b4 + s * b5))));
   if (s < 1e-4) { // the start is good to s^3
     const double x = 1 - below_sonic;
     return {std::sqrt(x), std::log(1 + k * x)};
   }
-  double x = s > 0.99 ? y1 * share * share * (1 + n * k * y1 * share * share) : 1 - below_sonic;
-  // Halley's method on F = ln x - n ln(1 + k x) - ln(share^2 y1), whose slope is (1 - x) / (x (1 + k x)). The
-  // start is within a few parts in a thousand of x and of 1 - x for every gamma, so one or two rounds reach
-  // the last digit.
-  const double wanted = std::log(share * share * y1);
+  const double y = y1 * share * share;
+  double x = s > 0.99 ? y * (1 + n * k * y) : 1 - below_sonic; // the former keeps the digits of a small x
+  // Root of F = ln(x/y) - n ln(1 + k x), whose slope is (1 - x) / (x (1 + k x)), by its inverse Taylor series
+  // to fourth order. The start is within 4e-4 of x and of 1 - x for every gamma, so one round reaches the
+  // last digit.
   double log_ratio = 0;
   double step = 0;
   [[maybe_unused]] int rounds = 0;
   do {
     const double ratio = 1 + k * x;
     log_ratio = std::log(ratio);
-    const double excess = std::log(x) - n * log_ratio - wanted;
-    const double first = (1 - x) / (x * ratio);
-    const double second = n * k * k / (ratio * ratio) - 1 / (x * x);
-    step = excess / (first - 0.5 * excess * second / first);
-    x -= step;
-    const double t = -k * step / ratio; // ln(1 + k x) at the new x, exact to t^4
+    const double u = k * x / ratio;
+    const double inverse_slope = ratio / (1 - x);             // 1 / (x F')
+    const double r = (n * u * u - 1) / 2 * inverse_slope;     // x F'' / (2 F')
+    const double q = (1 - n * u * u * u) / 3 * inverse_slope; // x^2 F''' / (6 F')
+    const double h = (std::log(x / y) - n * log_ratio) * inverse_slope;
+    step = h * (1 + h * (r + h * (2 * r * r - q))); // relative to x
+    x -= step * x;
+    const double t = -u * step; // ln(1 + k x) at the new x, exact to t^4
     log_ratio += t * (1 - t * (0.5 - t / 3));
     assert(x > 0 && x < 1);
     assert(++rounds < 6);
-  } while (std::abs(step) > 2e-5 * x * (1 - x)); // cubic: what is left is its third power
+  } while (std::abs(step) > 6e-4 * (1 - x));
   return {std::sqrt(x), log_ratio};
 }
 
