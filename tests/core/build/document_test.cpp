@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "support/close.hpp"
+#include "support/sample_builds.hpp"
+
+#include <bellmouth/air.hpp>
+#include <bellmouth/build.hpp>
+
+#include <gtest/gtest.h>
+
+namespace bellmouth::build {
+namespace {
+
+TEST(Document, FindsByName) {
+  const Build build = test::sample_build();
+  ASSERT_NE(build.find(MachineId{"cooler"}), nullptr);
+  EXPECT_EQ(build.find(MachineId{"cooler"})->name, "Front cooler");
+  EXPECT_EQ(build.find(MachineId{"Cooler"}), nullptr);
+  ASSERT_NE(build.find(PortId{"blower_in"}), nullptr);
+  EXPECT_EQ(build.find(PortId{"blower_in"})->machine, MachineId{"blower"});
+  EXPECT_EQ(build.find(PortId{"blower"}), nullptr);
+  ASSERT_NE(build.find(OptionId{"wide"}), nullptr);
+  EXPECT_EQ(build.find(OptionId{}), nullptr);
+  ASSERT_NE(build.find(StockId{"hose-63"}), nullptr);
+  EXPECT_EQ(build.find(StockId{"hose-63"})->kind, StockKind::hose);
+  EXPECT_EQ(build.find(StockId{"hose"}), nullptr);
+  const Option& option = *build.find(OptionId{"small"});
+  ASSERT_NE(option.find(RunId{"hot_side"}), nullptr);
+  EXPECT_EQ(option.find(RunId{"hot_side"})->to, PortId{"cooler_in"});
+  EXPECT_EQ(option.find(RunId{"hot"}), nullptr);
+}
+
+TEST(Document, NamesMachines) {
+  EXPECT_EQ(kind_key(MachineKind{machine::Filter{}}), "filter");
+  EXPECT_EQ(kind_key(MachineKind{machine::MeterBody{}}), "meter_body");
+  EXPECT_EQ(kind_key(MachineKind{machine::DisplacementBlower{}}), "displacement_blower");
+  EXPECT_EQ(kind_key(MachineKind{machine::TargetCompressor{}}), "target_compressor");
+  EXPECT_EQ(kind_key(MachineKind{machine::ChargeCooler{}}), "charge_cooler");
+  EXPECT_EQ(kind_key(MachineKind{machine::Throttle{}}), "throttle");
+  EXPECT_EQ(kind_name(MachineKind{machine::ChargeCooler{}}), "charge cooler");
+}
+
+TEST(Document, TakesWeatherAsMeasured) {
+  const AmbientAir air = ambient_air(Weather{98000, 303.15, 0.6});
+  EXPECT_EQ(air.pressure_Pa, 98000);
+  EXPECT_EQ(air.temperature_K, 303.15);
+  EXPECT_EQ(air.air, air::Mixture(air::humidity_ratio(303.15, 98000, 0.6)));
+  EXPECT_GT(air.air.humidity_ratio(), 0.0);
+}
+
+// Published value: ISO 2533 sea level, 101325 Pa and 288.15 K by definition of the standard atmosphere.
+TEST(Document, TakesAltitudeFromTheStandardAtmosphere) {
+  const AmbientAir sea = ambient_air(Altitude{0, 0});
+  EXPECT_TRUE(test::close(sea.pressure_Pa, 101325, 1e-12));
+  EXPECT_TRUE(test::close(sea.temperature_K, 288.15, 1e-12));
+  EXPECT_EQ(sea.air, air::Mixture(0.0));
+  const AmbientAir high = ambient_air(Altitude{1500, 0.3});
+  EXPECT_LT(high.pressure_Pa, sea.pressure_Pa);
+  EXPECT_LT(high.temperature_K, sea.temperature_K);
+}
+
+TEST(Document, SharedValuesCompareByValue) {
+  const Shared<int> a = 3, same = a, b = 3, c = 4;
+  EXPECT_TRUE(a == same);
+  EXPECT_TRUE(a == b);
+  EXPECT_FALSE(a == c);
+  EXPECT_EQ(&*a, &*same);
+  EXPECT_EQ(test::sample_build(), test::sample_build());
+}
+
+} // namespace
+} // namespace bellmouth::build

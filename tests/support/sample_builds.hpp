@@ -1,0 +1,229 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Complete builds for tests. Everything in them is invented: machines, names and prices. The ports are where
+// such ports could be; that the runs meet them is not promised.
+#pragma once
+
+#include "support/sample_parts.hpp"
+
+#include <bellmouth/build.hpp>
+
+#include <utility>
+#include <vector>
+
+namespace bellmouth::test {
+
+/// Weather, an engine with a displacement blower, a filter, a charge cooler and a throttle bolted to the
+/// manifold; three runs with every kind of piece; two options ("small", "wide") of which the second shares
+/// the suction run.
+[[nodiscard]] inline build::Build sample_build() {
+  using namespace build;
+  Build b;
+  b.title = "Blower on a small four";
+  b.note = "Invented for tests.";
+  b.ambient = Weather{100000.0, 298.15, 0.4};
+  b.demand = sample_engine();
+  b.plenum_exit_loss = 0.9;
+  b.machines = {
+      {{"filter"},
+       "Cone filter",
+       Mounting::body,
+       machine::Filter{{{0.05, 120.0}, {0.1, 420.0}}, 1.2, true, false}},
+      {{"blower"},
+       "Two-lobe blower",
+       Mounting::engine,
+       machine::DisplacementBlower{0.0009, 1.3, 0.9, std::nullopt, 0.95, 233.0, 423.15}},
+      {{"cooler"},
+       "Front cooler",
+       Mounting::body,
+       machine::ChargeCooler{{{0.05, 600.0}, {0.1, 2100.0}}, 0.7, 5.0, false}},
+      {{"throttle"}, "Throttle", Mounting::engine, machine::Throttle{mm(60), 0.2}},
+  };
+  b.ports = {
+      sample_port("filter_out", "filter", Mounting::body, 73.0, 76.2, 40, Vector{700, 450, 200}, {-1, 0, 0}),
+      sample_port("blower_in", "blower", Mounting::engine, 66.0, 70.0, 38, Vector{250, 250, 300}, {1, 0, 0}),
+      sample_port("blower_out", "blower", Mounting::engine, 56.0, 60.0, 35, Vector{200, 200, 150},
+                  {0, 0, -1}),
+      sample_port("cooler_in", "cooler", Mounting::body, 60.2, 63.5, 45, Vector{850, 300, 150}, {-1, 0, 0}),
+      sample_port("cooler_out", "cooler", Mounting::body, 60.2, 63.5, 45, Vector{850, -300, 150}, {-1, 0, 0}),
+      sample_port("throttle_in", "throttle", Mounting::engine, 60.0, 70.0, 30, Vector{300, -150, 350},
+                  {1, 0, 0}),
+  };
+  b.keep_outs = sample_keep_outs();
+  b.path = {MachineId{"filter"}, RunId{"suction"},   MachineId{"blower"},  RunId{"hot_side"},
+            MachineId{"cooler"}, RunId{"cold_side"}, MachineId{"throttle"}};
+  b.stock = sample_stock();
+  b.budget = {euro(), euros(900, 0)};
+  b.owned = {{{"tube-63"}, 0.8}, {{"clamp-70"}, 3}};
+
+  const Shared<Run> suction = Run{
+      {"suction"},
+      {"filter_out"},
+      {"blower_in"},
+      {
+          {Hose{mm(76.2), mm(4.5), mm(75), {mm(30), mm(30)}}, Material::silicone, {}, "filter coupler"},
+          {Tube{mm(76.2), mm(1.65), mm(180), {true, true}}, Material::aluminium, {}, ""},
+          {SensorBoss{mm(90), deg(45), "M12x1.5"}, Material::aluminium, {"boss-m12"}, "intake temperature"},
+          {HoseReducer{mm(76.2), mm(70), mm(4.5), mm(76), {mm(30), mm(30)}}, Material::silicone, {}, ""},
+      }};
+  const Run hot{
+      {"hot_side"},
+      {"blower_out"},
+      {"cooler_in"},
+      {
+          {HumpHose{mm(60), mm(5), mm(95), mm(30), mm(72), {mm(28), mm(28)}}, Material::silicone, {}, ""},
+          {TubeBend{mm(60), mm(1.65), deg(90), mm(90), mm(60), mm(40), 0.0, {true, false}},
+           Material::aluminium,
+           {},
+           ""},
+          {Cone{mm(60), mm(63.5), mm(1.65), mm(50), {}}, Material::aluminium, {}, ""},
+          {MitredBend{mm(63.5), mm(1.65), deg(45), mm(100), 2, mm(40), mm(70), deg(180), {false, true}},
+           Material::aluminium,
+           {},
+           ""},
+          {ValveFlange{mm(20), deg(-90), mm(25.4)}, Material::aluminium, {}, "relief valve"},
+          {HoseElbow{mm(63.5),
+                     mm(63.5),
+                     mm(4.5),
+                     deg(45),
+                     mm(75),
+                     mm(60),
+                     mm(60),
+                     deg(30),
+                     false,
+                     {mm(32), mm(32)}},
+           Material::silicone,
+           {"elbow-63-45"},
+           ""},
+      }};
+  const Run cold{
+      {"cold_side"},
+      {"cooler_out"},
+      {"throttle_in"},
+      {
+          {Hose{mm(63.5), mm(4.5), mm(80), {mm(32), mm(32)}}, Material::silicone, {"hose-63"}, ""},
+          {TubeBend{mm(63.5), mm(1.65), deg(75), mm(95), mm(80), mm(90), deg(-15), {true, false}},
+           Material::aluminium,
+           {"bend-63-90"},
+           ""},
+          {Tube{mm(63.5), mm(1.65), mm(310), {}}, Material::aluminium, {"tube-63"}, "crossover"},
+          {Adapter{mm(63.5), mm(70), mm(60.2), mm(66), mm(80), {false, true}}, Material::aluminium, {}, ""},
+          {SensorBoss{mm(25), 0.0, "1/8 NPT"}, Material::aluminium, {}, "manifold pressure"},
+          {HoseElbow{mm(70), mm(70), mm(5), deg(60), mm(80), mm(45), mm(45), deg(10), true, {mm(30), mm(28)}},
+           Material::rubber,
+           {},
+           ""},
+      }};
+  b.options = {{{"small"}, "as first held up in the bay", {suction, hot, cold}}};
+
+  Run wide = cold;
+  wide.pieces[1].shape = TubeBend{mm(70), mm(2), deg(75), mm(105), mm(80), mm(90), deg(-15), {true, false}};
+  wide.pieces[1].stock = {};
+  wide.pieces[2].shape = Tube{mm(70), mm(2), mm(310), {false, true}};
+  wide.pieces[2].stock = {};
+  wide.pieces.erase(wide.pieces.begin() + 3, wide.pieces.begin() + 5);
+  wide.pieces[0] = {
+      HoseReducer{mm(63.5), mm(70), mm(4.5), mm(90), {mm(32), mm(32)}}, Material::silicone, {}, ""};
+  b.options.push_back({{"wide"}, "", {suction, hot, std::move(wide)}});
+  return b;
+}
+
+/// An exhaust-driven compressor behind a flow meter, at an altitude of the standard atmosphere; the last run
+/// ends at the manifold itself; ports not measured; no stock, no limit of money.
+[[nodiscard]] inline build::Build compressor_build() {
+  using namespace build;
+  Build b;
+  b.title = "Exhaust-driven compressor at altitude";
+  b.ambient = Altitude{1500.0, 0.3};
+  b.demand = sample_engine();
+  b.machines = {
+      {{"airbox"}, "Panel filter box", Mounting::body, machine::Filter{{{0.08, 350.0}}, 1.0, false, true}},
+      {{"meter"}, "Air-flow meter", Mounting::body, machine::MeterBody{mm(72), mm(120), 0.25}},
+      {{"compressor"},
+       "Compressor",
+       Mounting::engine,
+       machine::TargetCompressor{150000.0, machine::TargetAt::manifold, 0.72, 0.97, true, 2.4, 453.15}},
+  };
+  const auto engine = Mounting::engine;
+  b.ports = {sample_port("meter_out", "meter", Mounting::body, 72, 76.2, 40),
+             sample_port("compressor_in", "compressor", engine, 60, 63.5, 30),
+             sample_port("compressor_out", "compressor", engine, 47, 51, 30),
+             sample_port("manifold", {}, engine, 57, 60.3, 35)};
+  b.path = {MachineId{"airbox"}, MachineId{"meter"}, RunId{"intake"}, MachineId{"compressor"},
+            RunId{"charge"}};
+  b.budget = {euro(), std::nullopt};
+  const Run intake{
+      {"intake"},
+      {"meter_out"},
+      {"compressor_in"},
+      {
+          {HoseElbow{
+               mm(76.2), mm(63.5), mm(4.5), deg(90), mm(80), mm(70), mm(70), 0.0, false, {mm(32), mm(30)}},
+           Material::silicone,
+           {},
+           ""},
+      }};
+  const Run charge{
+      {"charge"},
+      {"compressor_out"},
+      {"manifold"},
+      {
+          {HoseReducer{mm(51), mm(57), mm(4.5), mm(76), {mm(28), mm(28)}}, Material::silicone, {}, ""},
+          {Tube{mm(57), mm(1.5), mm(420), {true, true}}, Material::stainless_steel, {}, ""},
+          {HoseReducer{mm(57), mm(60.3), mm(4.5), mm(76), {mm(28), mm(30)}}, Material::silicone, {}, ""},
+      }};
+  b.options = {{{"first"}, "", {intake, charge}}};
+  return b;
+}
+
+/// No blower: a bellmouth, a flow meter and a throttle.
+[[nodiscard]] inline build::Build natural_build() {
+  using namespace build;
+  Build b;
+  b.title = "Without a blower";
+  b.demand = sample_engine();
+  b.machines = {{{"meter"}, "Air-flow meter", Mounting::body, machine::MeterBody{mm(72), mm(120), 0.25}},
+                {{"throttle"}, "Throttle", Mounting::engine, machine::Throttle{mm(60), 0.2}}};
+  b.ports = {sample_port("open_end", {}, Mounting::body, 73, 76.2, 40),
+             sample_port("meter_in", "meter", Mounting::body, 72, 76.2, 40),
+             sample_port("meter_out", "meter", Mounting::body, 72, 76.2, 40),
+             sample_port("throttle_in", "throttle", Mounting::engine, 60, 76.2, 30)};
+  b.inlet = {OpenInlet::Kind::bellmouth, mm(15)};
+  b.path = {RunId{"snorkel"}, MachineId{"meter"}, RunId{"duct"}, MachineId{"throttle"}};
+  const Piece coupler{Hose{mm(76.2), mm(4.5), mm(75), {mm(30), mm(30)}}, Material::silicone, {}, ""};
+  const Piece tube{Tube{mm(76.2), mm(1.65), mm(250), {true, true}}, Material::aluminium, {}, ""};
+  b.options = {{{"only"},
+                "",
+                {Run{{"snorkel"}, {"open_end"}, {"meter_in"}, {tube, coupler}},
+                 Run{{"duct"}, {"meter_out"}, {"throttle_in"}, {coupler, tube, coupler}}}}};
+  return b;
+}
+
+/// A flow bench with a flush entry and one run of tube and bend.
+[[nodiscard]] inline build::Build bench_build() {
+  using namespace build;
+  Build b;
+  b.title = "Bench";
+  b.demand = FixedFlow{0.12, 101325.0, 293.15};
+  b.ports = {sample_port("bench_in", {}, Mounting::body, 60.2, 63.5, 40),
+             sample_port("bench_out", {}, Mounting::body, 60.2, 63.5, 40)};
+  b.inlet = {OpenInlet::Kind::flush, 0.0};
+  b.path = {RunId{"specimen"}};
+  b.options = {{{"only"},
+                "",
+                {Run{{"specimen"},
+                     {"bench_in"},
+                     {"bench_out"},
+                     {{Tube{mm(63.5), mm(1.65), mm(500), {}}, Material::aluminium, {}, ""},
+                      {TubeBend{mm(63.5), mm(1.65), deg(90), mm(95.25), 0.0, 0.0, 0.0, {}},
+                       Material::aluminium,
+                       {},
+                       ""}}}}}};
+  return b;
+}
+
+/// All of them.
+[[nodiscard]] inline std::vector<build::Build> sample_builds() {
+  return {sample_build(), compressor_build(), natural_build(), bench_build()};
+}
+
+} // namespace bellmouth::test
