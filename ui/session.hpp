@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The working state behind the window: the history of builds, which one is shown, its evaluation, and what is selected. Views read from
-// here and are told what differs; they compute nothing themselves. Edits come back as whole new builds.
+// The working state behind the window: the history of builds, which one is shown, its evaluation, and what is
+// selected. Views read from here and are told what differs; they compute nothing themselves. Edits come back
+// as whole new builds.
 #pragma once
 
 #include <bellmouth/evaluate.hpp>
@@ -20,8 +21,8 @@ enum class Change : unsigned {
   document = 1U << 0U,   ///< the build (and with it the evaluation)
   evaluation = 1U << 1U, ///< figures only: other engine speed or option
   selection = 1U << 2U,
-  file = 1U << 3U,       ///< file name, saved or not, what undo and redo would do
-  rival = 1U << 4U,      ///< the option compared with, or its evaluation
+  file = 1U << 3U,  ///< file name, saved or not, what undo and redo would do
+  rival = 1U << 4U, ///< the option compared with, or its evaluation
 };
 Q_DECLARE_FLAGS(Changes, Change)
 Q_DECLARE_OPERATORS_FOR_FLAGS(Changes)
@@ -54,7 +55,8 @@ public:
   [[nodiscard]] const Evaluation& evaluation() const;
   [[nodiscard]] const build::OptionId& option() const;
   [[nodiscard]] double engine_speed_rev_s() const;
-  /// The option shown beside, and its evaluation at the same engine speed; unset when there is only one option.
+  /// The option shown beside, and its evaluation at the same engine speed; unset when there is only one
+  /// option.
   [[nodiscard]] const std::optional<build::OptionId>& rival() const;
   [[nodiscard]] const Evaluation* rival_evaluation() const;
   [[nodiscard]] const Selection& selection() const;
@@ -68,13 +70,16 @@ public:
   void compare_with(const std::optional<build::OptionId>& rival);
   void set_engine_speed(double rev_s); ///< held within idle and greatest speed of the engine
   void select(Selection selection);
+  /// Has every view read everything again: the units or the words on the screen have changed.
+  void show_everything_anew();
   ///@}
 
   /// \name Editing
   ///@{
-  /// Makes `next` the newest build under the undo text `what` ("Change bore of hose 3"). An equal build makes no step. With a
-  /// `merge_key` that equals the last step's, and nothing undone since, the last step is replaced: typing in one field is one step.
-  /// An invalid build is refused: the error comes back and nothing changes.
+  /// Makes `next` the newest build under the undo text `what` ("Change bore of hose 3"). An equal build makes
+  /// no step. With a `merge_key` that equals the last step's, and nothing undone since, the last step is
+  /// replaced: typing in one field is one step. An invalid build is refused: the error comes back and nothing
+  /// changes.
   std::optional<Error> apply(build::Build next, const QString& what, const QString& merge_key = {});
   /// Shows a build without a step, for a drag under way; end with commit_preview() or cancel_preview().
   void preview(build::Build next);
@@ -92,10 +97,15 @@ public:
   ///@{
   [[nodiscard]] const QString& file() const; ///< empty: never saved
   [[nodiscard]] bool modified() const;       ///< differs from what the file holds
-  /// Saves under `file`; refuses to overwrite a file that somebody else changed since it was loaded or saved, unless `force`.
+  /// Saves under `file`; refuses to overwrite a file that somebody else changed since it was loaded or saved,
+  /// unless `force`.
   std::optional<Error> save(const QString& file, bool force = false);
+  /// Whether the file holds something else than what was loaded from it or saved to it last.
+  [[nodiscard]] bool changed_on_disk() const;
   /// Starts over with another build.
   void replace(build::Build build, QString file);
+  /// Starts over with a build that `file` does not hold: it counts as modified.
+  void restore(build::Build build, QString file);
   /// A number that grows with every new build shown; autosave compares it.
   [[nodiscard]] std::size_t revision() const;
   [[nodiscard]] bool previewing() const;
@@ -110,7 +120,13 @@ private:
     QString what;
     QString merge_key;
   };
+  void start(build::Build build, QString file);
+  void go_to(std::size_t step);
+  /// Shows the build that is newest now, in place of `before`.
+  void show_build(const build::Build& before);
+  /// Evaluates what `changes` names and tells the views.
   void refresh(Changes changes);
+  /// Makes option, rival, engine speed and selection lead to something in the build.
   void mend_references();
 
   std::vector<Step> history_;
@@ -124,7 +140,7 @@ private:
   std::unique_ptr<Evaluation> rival_evaluation_;
   QString file_;
   std::string saved_text_;
-  build::Build saved_;
+  std::optional<build::Build> saved_; ///< unset: no file holds the build
   std::size_t revision_ = 0;
 };
 

@@ -1,0 +1,329 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "session.hpp"
+
+#include <QFile>
+
+#include <algorithm>
+#include <cassert>
+#include <utility>
+
+namespace bellmouth::ui {
+
+namespace {
+
+/// What the file holds now, or nothing when it is not there or cannot be read.
+std::optional<std::string> content_of(const QString& file) {
+  QFile device(file);
+  if (file.isEmpty() || !device.open(QIODevice::ReadOnly))
+    return std::nullopt;
+  return device.readAll().toStdString();
+}
+
+double working_speed_rev_s(const build::Build& build) {
+  const auto* engine = std::get_if<machine::Engine>(&build.demand);
+  return engine == nullptr ? 0.0 : engine->working_speed_rev_s;
+}
+
+double held_speed_rev_s(const build::Build& build, double rev_s) {
+  const auto* engine = std::get_if<machine::Engine>(&build.demand);
+  return engine == nullptr ? 0.0 : std::clamp(rev_s, engine->idle_speed_rev_s, engine->max_speed_rev_s);
+}
+
+std::optional<build::OptionId> other_option(const build::Build& build, const build::OptionId& shown) {
+  for (const build::Option& option : build.options)
+    if (option.id != shown)
+      return option.id;
+  return std::nullopt;
+}
+
+std::optional<std::size_t> index_of(const build::Build& build, const build::OptionId& id) {
+  const auto found = std::ranges::find(build.options, id, &build::Option::id);
+  if (found == build.options.end())
+    return std::nullopt;
+  return static_cast<std::size_t>(found - build.options.begin());
+}
+
+/// The option of that name; after a renaming the one that stands where it stood; else the first.
+build::OptionId option_like(const build::Build& build, const build::Build& before,
+                            const build::OptionId& id) {
+  if (index_of(build, id))
+    return id;
+  const auto stood = index_of(before, id);
+  const bool renamed = stood && build.options.size() == before.options.size();
+  return build.options[renamed ? *stood : 0].id;
+}
+
+} // namespace
+
+Session::Session(build::Build build, QString file, QObject* parent) : QObject(parent) {
+  start(std::move(build), std::move(file));
+  refresh({});
+}
+
+void Session::start(build::Build build, QString file) {
+  assert(!build.options.empty());
+  saved_ = build;
+  saved_text_ = content_of(file).value_or(std::string());
+  file_ = std::move(file);
+  option_ = build.options.front().id;
+  rival_ = other_option(build, option_);
+  engine_speed_rev_s_ = working_speed_rev_s(build);
+  selection_ = std::monostate{};
+  preview_.reset();
+  history_.clear();
+  history_.push_back({std::move(build), {}, {}});
+  at_ = 0;
+  ++revision_;
+}
+
+const build::Build& Session::build() const {
+  return preview_ ? *preview_ : history_[at_].build;
+}
+const Evaluation& Session::evaluation() const {
+  return *evaluation_;
+}
+const build::OptionId& Session::option() const {
+  return option_;
+}
+double Session::engine_speed_rev_s() const {
+  return engine_speed_rev_s_;
+}
+const std::optional<build::OptionId>& Session::rival() const {
+  return rival_;
+}
+const Evaluation* Session::rival_evaluation() const {
+  return rival_evaluation_.get();
+}
+const Selection& Session::selection() const {
+  return selection_;
+}
+
+const build::Piece* Session::picked_piece() const {
+  const auto* picked = std::get_if<PickedPiece>(&selection_);
+  return picked == nullptr ? nullptr : build::find(build(), {option_, picked->run, picked->row});
+}
+
+void Session::show_option(const build::OptionId& option) {
+  if (option == option_ || build().find(option) == nullptr)
+    return;
+  const build::OptionId before = option_;
+  option_ = option;
+  // The option that was shown is the natural rival of the one shown now.
+  if (rival_ == option_)
+    rival_ = before;
+  const Selection selected = selection_;
+  mend_references();
+  Changes changes = Changes(Change::evaluation) | Change::rival;
+  changes.setFlag(Change::selection, selection_ != selected);
+  refresh(changes);
+}
+
+void Session::compare_with(const std::optional<build::OptionId>& rival) {
+  if (rival == rival_ || (rival && (*rival == option_ || build().find(*rival) == nullptr)))
+    return;
+  rival_ = rival;
+  refresh(Change::rival);
+}
+
+void Session::set_engine_speed(double rev_s) {
+  const double held = held_speed_rev_s(build(), rev_s);
+  if (held == engine_speed_rev_s_)
+    return;
+  engine_speed_rev_s_ = held;
+  refresh(Changes(Change::evaluation) | Change::rival);
+}
+
+void Session::select(Selection selection) {
+  if (selection == selection_)
+    return;
+  selection_ = std::move(selection);
+  mend_references();
+  refresh(Change::selection);
+}
+
+void Session::show_everything_anew() {
+  refresh(Changes(Change::document) | Change::selection | Change::file | Change::rival);
+}
+
+std::optional<Error> Session::apply(build::Build next, const QString& what, const QString& merge_key) {
+  if (auto error = build::validate(next))
+    return error;
+  const bool was_previewing = std::exchange(preview_, std::nullopt).has_value();
+  const build::Build before = history_[at_].build;
+  if (next == before) {
+    if (was_previewing)
+      show_build(before);
+    return std::nullopt;
+  }
+  const bool newest = at_ + 1 == history_.size();
+  if (newest && at_ > 0 && !merge_key.isEmpty() && history_[at_].merge_key == merge_key) {
+    if (next == history_[at_ - 1].build) {
+      history_.pop_back();
+      --at_;
+    } else {
+      history_[at_].build = std::move(next);
+    }
+  } else {
+    history_.resize(at_ + 1);
+    history_.push_back({std::move(next), what, merge_key});
+    ++at_;
+  }
+  show_build(before);
+  return std::nullopt;
+}
+
+void Session::preview(build::Build next) {
+  if (next == build() || build::validate(next))
+    return;
+  const build::Build before = build();
+  preview_ = std::move(next);
+  show_build(before);
+}
+
+void Session::commit_preview(const QString& what) {
+  if (!preview_)
+    return;
+  // It was valid when it was shown.
+  [[maybe_unused]] const auto error = apply(build::Build(*preview_), what);
+  assert(!error);
+}
+
+void Session::cancel_preview() {
+  if (!preview_)
+    return;
+  const build::Build before = *std::exchange(preview_, std::nullopt);
+  show_build(before);
+}
+
+bool Session::can_undo() const {
+  return at_ > 0;
+}
+bool Session::can_redo() const {
+  return at_ + 1 < history_.size();
+}
+QString Session::undo_text() const {
+  return can_undo() ? history_[at_].what : QString();
+}
+QString Session::redo_text() const {
+  return can_redo() ? history_[at_ + 1].what : QString();
+}
+
+void Session::undo() {
+  cancel_preview();
+  if (can_undo())
+    go_to(at_ - 1);
+}
+void Session::redo() {
+  cancel_preview();
+  if (can_redo())
+    go_to(at_ + 1);
+}
+
+void Session::go_to(std::size_t step) {
+  const build::Build before = history_[at_].build;
+  // Whatever is typed next is a step of its own.
+  history_[at_].merge_key.clear();
+  history_[step].merge_key.clear();
+  at_ = step;
+  show_build(before);
+}
+
+const QString& Session::file() const {
+  return file_;
+}
+bool Session::modified() const {
+  return !saved_ || history_[at_].build != *saved_;
+}
+
+bool Session::changed_on_disk() const {
+  const auto now = content_of(file_);
+  return now && *now != saved_text_;
+}
+
+std::optional<Error> Session::save(const QString& file, bool force) {
+  assert(!file.isEmpty());
+  if (!force && file == file_ && changed_on_disk())
+    return Error{.place = {.file = file.toStdString()},
+                 .found = "the file was changed by another program since it was opened or saved here",
+                 .accepted = "saving under another name, or overwriting it on purpose",
+                 .line = {}};
+  const build::Build& build = history_[at_].build;
+  std::string text = build::write_build(build);
+  if (const auto saved = build::save_text(file.toStdString(), text); !saved)
+    return saved.error();
+  file_ = file;
+  saved_ = build;
+  saved_text_ = std::move(text);
+  history_[at_].merge_key.clear();
+  emit changed(Change::file);
+  return std::nullopt;
+}
+
+void Session::replace(build::Build build, QString file) {
+  start(std::move(build), std::move(file));
+  show_everything_anew();
+}
+
+void Session::restore(build::Build build, QString file) {
+  start(std::move(build), std::move(file));
+  saved_.reset();
+  show_everything_anew();
+}
+
+std::size_t Session::revision() const {
+  return revision_;
+}
+bool Session::previewing() const {
+  return preview_.has_value();
+}
+
+void Session::show_build(const build::Build& before) {
+  ++revision_;
+  option_ = option_like(build(), before, option_);
+  if (rival_)
+    rival_ = option_like(build(), before, *rival_);
+  const Selection selected = selection_;
+  mend_references();
+  Changes changes = Changes(Change::document) | Change::file | Change::rival;
+  changes.setFlag(Change::selection, selection_ != selected);
+  refresh(changes);
+}
+
+void Session::mend_references() {
+  const build::Build& shown = build();
+  if (!rival_ || *rival_ == option_ || shown.find(*rival_) == nullptr)
+    rival_ = rival_ || shown.options.size() == 2 ? other_option(shown, option_) : std::nullopt;
+  engine_speed_rev_s_ = held_speed_rev_s(shown, engine_speed_rev_s_);
+  const build::Option& option = *shown.find(option_);
+  if (auto* piece = std::get_if<PickedPiece>(&selection_)) {
+    const build::Run* run = option.find(piece->run);
+    if (run == nullptr)
+      selection_ = std::monostate{};
+    else if (run->pieces.empty())
+      selection_ = PickedRun{piece->run};
+    else
+      piece->row = std::min(piece->row, run->pieces.size() - 1);
+  } else if (const auto* picked_run = std::get_if<PickedRun>(&selection_)) {
+    if (option.find(picked_run->run) == nullptr)
+      selection_ = std::monostate{};
+  } else if (const auto* machine = std::get_if<PickedMachine>(&selection_)) {
+    if (shown.find(machine->machine) == nullptr)
+      selection_ = std::monostate{};
+  }
+}
+
+void Session::refresh(Changes changes) {
+  const bool first = evaluation_ == nullptr;
+  const std::optional<double> speed =
+      engine_speed_rev_s_ > 0 ? std::optional(engine_speed_rev_s_) : std::nullopt;
+  if (first || (changes & (Changes(Change::document) | Change::evaluation)))
+    evaluation_ = std::make_unique<Evaluation>(evaluate(build(), option_, speed));
+  if (!rival_)
+    rival_evaluation_.reset();
+  else if (first || (changes & (Changes(Change::document) | Change::evaluation | Change::rival)))
+    rival_evaluation_ = std::make_unique<Evaluation>(evaluate(build(), *rival_, speed));
+  if (changes)
+    emit changed(changes);
+}
+
+} // namespace bellmouth::ui
