@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Where two ends meet: which kind of joint it is, whether it fits, what clamps it needs, and what the hoses do to the
-// lengths. Rows of a run that are fittings (bosses, flanges) take no part in joints.
+// Where two ends meet: which kind of joint it is, whether it fits, what clamps it needs, and what the hoses
+// do to the lengths. Rows of a run that are fittings (bosses, flanges) take no part in joints.
 #pragma once
 
 #include <bellmouth/build.hpp>
@@ -13,9 +13,13 @@
 
 namespace bellmouth::joint {
 
+/// Two tube ends whose outside diameters differ by no more than this [m] are taken for one size and can be
+/// butt welded (common practice, no source found: a mismatch of a fifth of a thin wall is dressed away).
+inline constexpr double weld_mismatch_m = 0.3e-3;
+
 enum class Kind {
   hose,  ///< a spigot in a hose end
-  weld,  ///< two rigid ends of one size
+  weld,  ///< two rigid ends of one size within `weld_mismatch_m`
   wrong, ///< two hose ends, or rigid ends of different size
 };
 
@@ -34,10 +38,12 @@ struct End {
 struct Joint {
   End upstream, downstream;
   Kind kind = Kind::wrong;
-  double engagement_m = 0;         ///< hose joints: how far the spigot goes in
-  double interference_m = 0;       ///< hose joints: spigot outside diameter - hose bore; negative is loose
-  double installed_diameter_m = 0; ///< hose joints: spigot outside diameter + 2 hose wall; what the clamp goes round
-  const build::StockItem* clamp = nullptr; ///< hose joints: the clamp from stock, if there is one. Lives as long as the build's stock.
+  double engagement_m = 0;   ///< hose joints: how far the spigot goes in
+  double interference_m = 0; ///< hose joints: spigot outside diameter - hose bore; negative is loose
+  double installed_diameter_m =
+      0; ///< hose joints: spigot outside diameter + 2 hose wall; what the clamp goes round
+  const build::StockItem* clamp =
+      nullptr; ///< hose joints: the clamp from stock, if there is one. Lives as long as the build's stock.
 
   [[nodiscard]] const End& spigot() const { return upstream.flexible ? downstream : upstream; }
   [[nodiscard]] const End& hose() const { return upstream.flexible ? upstream : downstream; }
@@ -45,18 +51,20 @@ struct Joint {
 
 /// What the joints make of one row.
 struct Row {
-  double cover_in_m = 0;          ///< length of a hose that covers the spigot before it
-  double cover_out_m = 0;         ///< and behind it
-  double centreline_length_m = 0; ///< full length - covers; 0 for fittings
+  double cover_in_m = 0;           ///< length of a hose that covers the spigot before it
+  double cover_out_m = 0;          ///< and behind it
+  double centreline_length_m = 0;  ///< full length - covers; 0 for fittings
   std::optional<std::size_t> host; ///< fittings: the row they sit on
 };
 
 struct RunFit {
-  std::vector<Joint> joints; ///< in order of flow, port joints included: one more than there are non-fitting rows
-  std::vector<Row> rows;     ///< one per row of the run
+  std::vector<Joint>
+      joints;            ///< in order of flow, port joints included: one more than there are non-fitting rows
+  std::vector<Row> rows; ///< one per row of the run
 };
 
-/// The joints of a run between its ports. Ports must exist (validate() says so).
+/// The joints of a run between its ports. Ports must exist (validate() says so). A hose end at a wrong joint
+/// covers nothing; a run without pieces joins port to port.
 [[nodiscard]] RunFit fit(const build::Build& build, const build::Run& run);
 
 /// Clamps needed by a joint: 1 for a hose joint, else 0.
@@ -64,9 +72,12 @@ struct RunFit {
 
 /// \name Statics at a joint
 ///@{
-/// Force [N] that tries to part a joint: gauge pressure x pi/4 x outside diameter squared.
+/// Force [N] that tries to part a joint: gauge pressure x pi/4 x outside diameter squared (closed form of
+/// statics: the hose seals on the outside of the spigot, so pressure acts on all of it).
 [[nodiscard]] double parting_force_N(double gauge_pressure_Pa, double outer_diameter_m);
-/// Outward force [N] on a bend held only by hoses: 2 p A sin(angle/2).
+/// Outward force [N] on a bend held only by hoses: 2 p A sin(angle/2), A on the outside diameter (closed form
+/// of statics; the momentum of the air, which adds density x velocity squared to p, some 5 kPa at 50 m/s, is
+/// left out).
 [[nodiscard]] double bend_thrust_N(double gauge_pressure_Pa, double outer_diameter_m, double angle_rad);
 ///@}
 
@@ -75,7 +86,8 @@ struct RunFit {
 struct Wedge {
   double cut_angle_rad, long_side_m, short_side_m;
 };
-/// A full wedge of a bend of `joints` mitres: the cut is angle / (2 joints), sides 2 (R +- OD/2) tan(cut).
+/// A full wedge of a bend of `joints` >= 1 mitres: the cut is angle / (2 joints), sides 2 (R +- OD/2)
+/// tan(cut). A short side that is not positive says that the cuts would cross.
 [[nodiscard]] Wedge wedge(double outer_diameter_m, double radius_m, double angle_rad, int joints);
 ///@}
 
