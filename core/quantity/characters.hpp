@@ -3,21 +3,26 @@
 #pragma once
 
 #include <cstddef>
-#include <string>
 #include <string_view>
 
 namespace bellmouth::quantity::detail {
 
-[[nodiscard]] constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
-[[nodiscard]] constexpr bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-[[nodiscard]] constexpr char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+[[nodiscard]] constexpr bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+[[nodiscard]] constexpr bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+[[nodiscard]] constexpr char lower(char c) {
+  return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
 /// Whether `text` has a digit at `at`; false behind the end.
 [[nodiscard]] constexpr bool digit_at(std::string_view text, std::size_t at) {
   return at < text.size() && is_digit(text[at]);
 }
 
-/// Bytes of a space that does not break a line and so stands inside numbers and between number and unit: U+00A0,
-/// U+2009 (thin), U+202F (narrow); 0 if none stands at `at`.
+/// Bytes of a space that does not break a line and so stands inside numbers and between number and unit:
+/// U+00A0, U+2009 (thin), U+202F (narrow); 0 if none stands at `at`.
 [[nodiscard]] constexpr std::size_t fixed_space_at(std::string_view text, std::size_t at) {
   const std::string_view rest = text.substr(at);
   if (rest.starts_with("\u00a0"))
@@ -55,21 +60,6 @@ namespace bellmouth::quantity::detail {
 [[nodiscard]] constexpr std::size_t minus_at(std::string_view text, std::size_t at) {
   const std::string_view rest = text.substr(at);
   return rest.starts_with('-') ? 1 : rest.starts_with("\u2212") ? 3 : 0;
-}
-
-/// What stands in the input, in quotation marks, cut between characters when it is long.
-[[nodiscard]] inline std::string quoted(std::string_view text) {
-  constexpr std::size_t longest = 60;
-  std::size_t end = text.size();
-  if (end > longest) {
-    end = longest;
-    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U)
-      --end;
-  }
-  std::string found = "\"";
-  found += text.substr(0, end);
-  found += end < text.size() ? "...\"" : "\"";
-  return found;
 }
 
 } // namespace bellmouth::quantity::detail

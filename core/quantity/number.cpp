@@ -19,9 +19,9 @@ struct VulgarFraction {
 
 // Unicode blocks Latin-1 Supplement and Number Forms.
 constexpr VulgarFraction vulgar_fractions[] = {
-    {"½", 1, 2}, {"¼", 1, 4}, {"¾", 3, 4}, {"⅛", 1, 8}, {"⅜", 3, 8}, {"⅝", 5, 8}, {"⅞", 7, 8},
-    {"⅓", 1, 3}, {"⅔", 2, 3}, {"⅕", 1, 5}, {"⅖", 2, 5}, {"⅗", 3, 5}, {"⅘", 4, 5}, {"⅙", 1, 6},
-    {"⅚", 5, 6}, {"⅐", 1, 7}, {"⅑", 1, 9}, {"⅒", 1, 10},
+    {"½", 1, 2}, {"¼", 1, 4}, {"¾", 3, 4}, {"⅛", 1, 8}, {"⅜", 3, 8}, {"⅝", 5, 8},
+    {"⅞", 7, 8}, {"⅓", 1, 3}, {"⅔", 2, 3}, {"⅕", 1, 5}, {"⅖", 2, 5}, {"⅗", 3, 5},
+    {"⅘", 4, 5}, {"⅙", 1, 6}, {"⅚", 5, 6}, {"⅐", 1, 7}, {"⅑", 1, 9}, {"⅒", 1, 10},
 };
 
 constexpr std::string_view fractions_of_whole = "a fraction of whole numbers such as 1/2";
@@ -96,13 +96,12 @@ tl::expected<std::optional<Fraction>, NumberFault> scan_fraction(std::string_vie
   if (!numerator || !denominator)
     return tl::unexpected(NumberFault{at, end - at, within_range});
   if (*denominator == 0)
-    return tl::unexpected(
-        NumberFault{denominator_at, end - denominator_at, "a denominator other than zero"});
+    return tl::unexpected(NumberFault{denominator_at, end - denominator_at, "a denominator other than zero"});
   return Fraction{*numerator, *denominator, end};
 }
 
-/// Where the fraction of a mixed number begins when its whole part ends at `at`: behind spaces, behind one hyphen ("2-1/4"),
-/// or at once ("2¼").
+/// Where the fraction of a mixed number begins when its whole part ends at `at`: behind spaces, behind one
+/// hyphen ("2-1/4"), or at once ("2¼").
 std::size_t fraction_start(std::string_view text, std::size_t at) {
   return at < text.size() && text[at] == '-' ? at + 1 : skip_spaces(text, at);
 }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The units and how they are spelled. Factors are exact by definition where NIST SP 811 (2008), Appendix B.8, prints them in
-// bold, or are built from such ones here, so that no rounded figure is typed.
+// The units and how they are spelled. Factors are exact by definition where NIST SP 811 (2008), Appendix B.8,
+// prints them in bold, or are built from such ones here, so that no rounded figure is typed.
 #include "characters.hpp"
 #include "unit_table.hpp"
 
@@ -21,8 +21,9 @@ constexpr double pound_kg = 0.45359237;
 constexpr double gravity_m_s2 = 9.80665; // standard acceleration of free fall, CGPM 1901
 constexpr double pound_force_N = pound_kg * gravity_m_s2;
 constexpr double psi_Pa = pound_force_N / (inch_m * inch_m);
-// Conventional columns (SP 811 B.8, footnote 12): water taken as 1000 kg/m3 and mercury as 13 595.1 kg/m3 under standard
-// gravity. An inch of water is thus 249.088 91 Pa; that of real water at 4 C would be 249.082 Pa.
+// Conventional columns (SP 811 B.8, footnote 12): water taken as 1000 kg/m3 and mercury as 13 595.1 kg/m3
+// under standard gravity. An inch of water is thus 249.088 91 Pa; that of real water at 4 C would be 249.082
+// Pa.
 constexpr double water_mm_Pa = gravity_m_s2;
 constexpr double mercury_mm_Pa = 13.5951 * gravity_m_s2;
 constexpr double horsepower_W = 550 * foot_m * pound_force_N; // mechanical, 550 ft lbf/s
@@ -32,9 +33,12 @@ constexpr double rankine_K = 5.0 / 9.0;
 constexpr double minute_s = 60;
 constexpr double hour_s = 3600;
 
-constexpr double cube(double x) { return x * x * x; }
+constexpr double cube(double x) {
+  return x * x * x;
+}
 
-/// Whether capitals matter in the spelling. They do wherever another unit differs by them alone (mPa and MPa).
+/// Whether capitals matter in the spelling. They do wherever another unit differs by them alone (mPa and
+/// MPa).
 enum class Letters { as_written, any_case };
 using enum Letters;
 using enum Dimension;
@@ -56,7 +60,7 @@ constexpr Row rows[] = {
     {{area, "m2", 1, 0}, as_written, "sq m"},
     {{area, "cm2", 1e-4, 0}, as_written, "sq cm"},
     {{area, "mm2", 1e-6, 0}, as_written, "sq mm"},
-    {{area, "in2", inch_m * inch_m, 0}, any_case, "sq in"},
+    {{area, "in2", inch_m* inch_m, 0}, any_case, "sq in"},
     {{area, "ft2", foot_m* foot_m, 0}, any_case, "sq ft"},
 
     {{volume, "m3", 1, 0}, as_written, ""},
@@ -75,9 +79,11 @@ constexpr Row rows[] = {
     {{pressure, "bar", 1e5, 0}, any_case, ""},
     {{pressure, "mbar", 1e2, 0}, as_written, "hPa"},
     {{pressure, "psi", psi_Pa, 0}, any_case, "lbf/in2|lb/in2"},
-    {{pressure, "inHg", 25.4 * mercury_mm_Pa, 0}, any_case,
+    {{pressure, "inHg", 25.4 * mercury_mm_Pa, 0},
+     any_case,
      "in Hg|\"Hg|\" Hg|inch Hg|inches Hg|inch of mercury|inches of mercury"},
-    {{pressure, "inH2O", 25.4 * water_mm_Pa, 0}, any_case,
+    {{pressure, "inH2O", 25.4 * water_mm_Pa, 0},
+     any_case,
      "in H2O|\"H2O|\" H2O|inch H2O|inches H2O|inch of water|inches of water|inWC|in WC"},
     {{pressure, "mmHg", mercury_mm_Pa, 0}, as_written, "mm Hg"},
     {{pressure, "mmH2O", water_mm_Pa, 0}, as_written, "mm H2O|mmWC|mm WC"},
@@ -139,24 +145,39 @@ constexpr Row rows[] = {
     {{mass, "oz", pound_kg / 16, 0}, any_case, "ounce|ounces"},
 
     {{torque, "N m", 1, 0}, as_written, "Nm|N.m|N-m"},
-    {{torque, "lb in", pound_force_N* inch_m, 0}, any_case,
-     "in lb|lb-in|in-lb|lbf in|in lbf|lbf-in|in-lbf"},
-    {{torque, "lb ft", pound_force_N* foot_m, 0}, any_case,
-     "ft lb|lb-ft|ft-lb|lbf ft|ft lbf|lbf-ft|ft-lbf"},
+    {{torque, "lb in", pound_force_N* inch_m, 0}, any_case, "in lb|lb-in|in-lb|lbf in|in lbf|lbf-in|in-lbf"},
+    {{torque, "lb ft", pound_force_N* foot_m, 0}, any_case, "ft lb|lb-ft|ft-lb|lbf ft|ft lbf|lbf-ft|ft-lbf"},
 
     {{ratio, "", 1, 0}, as_written, ""},
     {{ratio, "%", 0.01, 0}, any_case, "percent|per cent"},
 };
 
 constexpr std::array<std::string_view, 18> names = {
-    "length",      "area",      "volume",   "angle", "pressure", "temperature", "temperature difference",
-    "mass flow",   "volume flow", "velocity", "rotational speed", "force", "power", "density",
-    "viscosity",   "mass",      "torque",   "ratio",
+    "length",
+    "area",
+    "volume",
+    "angle",
+    "pressure",
+    "temperature",
+    "temperature difference",
+    "mass flow",
+    "volume flow",
+    "velocity",
+    "rotational speed",
+    "force",
+    "power",
+    "density",
+    "viscosity",
+    "mass",
+    "torque",
+    "ratio",
 };
 constexpr std::size_t dimensions = names.size();
 static_assert(static_cast<std::size_t>(ratio) + 1 == dimensions);
 
-constexpr std::size_t index(Dimension dimension) { return static_cast<std::size_t>(dimension); }
+constexpr std::size_t index(Dimension dimension) {
+  return static_cast<std::size_t>(dimension);
+}
 
 constexpr auto all_units = [] {
   std::array<Unit, std::size(rows)> units{};
@@ -174,7 +195,8 @@ constexpr auto first_row = [] {
   return first;
 }();
 
-/// A spelling in the one form that the table has: single spaces, none beside '/', superscripts and primes as ASCII.
+/// A spelling in the one form that the table has: single spaces, none beside '/', superscripts and primes as
+/// ASCII.
 class Folded {
 public:
   explicit Folded(std::string_view typed) {
@@ -196,9 +218,8 @@ private:
     std::string_view written;
   };
   static constexpr Replacement replacements[] = {
-      {"²", "2"}, {"³", "3"}, {"₂", "2"},  {"·", " "},       {"⋅", " "},  {"*", " "},  {"µ", "u"},
-      {"μ", "u"}, {"′", "'"}, {"’", "'"},  {"″", "\""},      {"”", "\""}, {"º", "°"}, {"℃", "°C"},
-      {"℉", "°F"},
+      {"²", "2"}, {"³", "3"}, {"₂", "2"},  {"·", " "},  {"⋅", " "}, {"*", " "},  {"µ", "u"},  {"μ", "u"},
+      {"′", "'"}, {"’", "'"}, {"″", "\""}, {"”", "\""}, {"º", "°"}, {"℃", "°C"}, {"℉", "°F"},
   };
 
   void put(char c) {
@@ -209,10 +230,9 @@ private:
   }
 
   std::size_t take(std::string_view typed, std::size_t at) {
-    std::size_t length = space_length(typed, at);
-    if (length > 0) {
+    if (const std::size_t space = space_length(typed, at); space > 0) {
       space_due_ = size_ > 0;
-      return length;
+      return space;
     }
     if (typed[at] == '^' && size_ > 0 && detail::digit_at(typed, at + 1))
       return 1;
@@ -276,7 +296,9 @@ const Unit* unit_folded(Dimension dimension, std::string_view folded) {
 
 namespace detail {
 
-std::string_view name(Dimension dimension) { return names[index(dimension)]; }
+std::string_view name(Dimension dimension) {
+  return names[index(dimension)];
+}
 
 const Unit* unit_by_spelling(Dimension dimension, std::string_view spelling) {
   const Folded folded(spelling);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Quantities as people type and read them. Inside the program every quantity is a double in SI units; text with
-// units is read and written only here.
+// Quantities as people type and read them. Inside the program every quantity is a double in SI units; text
+// with units is read and written only here.
 #pragma once
 
 #include <bellmouth/quantity/money.hpp>
@@ -53,39 +53,41 @@ struct Unit {
 
 /// How text is read where it leaves something open.
 struct Reading {
-  std::string_view default_unit;    ///< unit of a bare number, by symbol; empty: a bare number is an error
-  char decimal = '.';               ///< decimal sign of the reader's locale
+  std::string_view default_unit; ///< unit of a bare number, by symbol; empty: a bare number is an error
+  char decimal = '.';            ///< decimal sign of the reader's locale
   Reference reference = Reference::absolute; ///< for pressures: what the place wants
-  /// For pressures: ambient pressure [Pa] with which gauge text is turned into absolute and the other way. Without
-  /// it, text with the other reference is an error.
+  /// For pressures: ambient pressure [Pa] with which gauge text is turned into absolute and the other way.
+  /// Without it, text with the other reference is an error.
   std::optional<double> ambient_Pa;
 };
 
-/// Reads a quantity as people type it: "57", "57mm", "57 mm", "2 1/4 in", "2.25\"", "2-1/4\"", "1/2 in", "12 psi", "0.8 bar",
-/// "20 C", "68 F" with or without degree sign, "0.09 kg/s", "180 cfm", "12 lb/min", "1e-3 m", "-5 C", "90 deg", "90°".
-/// Pressures may say "gauge"/"abs" ("12 psi gauge", "101.3 kPa abs", also psig, psia, barg, bara); unsaid, they are what
-/// `reading.reference` wants. Returns the value in SI. Errors: empty text, no number, unknown unit, unit of another
-/// dimension, rubbish behind the unit, not finite, below absolute zero, gauge where absolute is wanted and no ambient
-/// pressure is given; each with the column and what is accepted.
+/// Reads a quantity as people type it: "57", "57mm", "57 mm", "2 1/4 in", "2.25\"", "2-1/4\"", "1/2 in", "12
+/// psi", "0.8 bar", "20 C", "68 F" with or without degree sign, "0.09 kg/s", "180 cfm", "12 lb/min", "1e-3
+/// m", "-5 C", "90 deg", "90°". Pressures may say "gauge"/"abs" ("12 psi gauge", "101.3 kPa abs", also psig,
+/// psia, barg, bara); unsaid, they are what `reading.reference` wants. Returns the value in SI. Errors: empty
+/// text, no number, unknown unit, unit of another dimension, rubbish behind the unit, not finite, below
+/// absolute zero, gauge where absolute is wanted and no ambient pressure is given; each with the column and
+/// what is accepted.
 [[nodiscard]] Result<double> read(Dimension dimension, std::string_view text, const Reading& reading = {});
 
 /// A flow typed either by mass or by volume.
 struct Flow {
-  double value;      ///< [kg/s] or [m3/s]
+  double value;        ///< [kg/s] or [m3/s]
   Dimension dimension; ///< mass_flow or volume_flow
 };
 /// Reads a flow in any mass or volume unit; the unit decides which it is.
 [[nodiscard]] Result<Flow> read_flow(std::string_view text, const Reading& reading = {});
 
-/// Writes `si_value` in `unit` (a symbol of its dimension, must exist) with at most `significant` significant digits, no
-/// trailing zeros, no exponent for values a person would write plainly: "57.15 mm", "12 psi". `decimal` is the locale's sign.
-[[nodiscard]] std::string write(Dimension dimension, double si_value, std::string_view unit, int significant = 6,
-                                char decimal = '.');
+/// Writes `value_si` in `unit` (a symbol of its dimension, must exist) with at most `significant` significant
+/// digits, no trailing zeros, no exponent for values a person would write plainly: "57.15 mm", "12 psi".
+/// `decimal` is the locale's sign.
+[[nodiscard]] std::string write(Dimension dimension, double value_si, std::string_view unit,
+                                int significant = 6, char decimal = '.');
 /// The same with a fixed number of decimals, for tables: "57.2".
-[[nodiscard]] std::string write_fixed(Dimension dimension, double si_value, std::string_view unit, int decimals,
-                                      bool with_unit = true, char decimal = '.');
+[[nodiscard]] std::string write_fixed(Dimension dimension, double value_si, std::string_view unit,
+                                      int decimals, bool with_unit = true, char decimal = '.');
 
 /// The value in `unit` as a plain number.
-[[nodiscard]] double in_unit(Dimension dimension, double si_value, std::string_view unit);
+[[nodiscard]] double in_unit(Dimension dimension, double value_si, std::string_view unit);
 
 } // namespace bellmouth::quantity

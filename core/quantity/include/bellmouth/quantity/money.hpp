@@ -34,14 +34,21 @@ struct Money {
   friend bool operator==(const Money&, const Money&) = default;
 };
 
-/// The sum; the two must be of one currency (an assertion), as every reader makes sure.
+/// Largest amount that read_money() takes, either sign: sums and products of what a list can hold then stay
+/// far inside 64 bits.
+inline constexpr std::int64_t largest_minor = 10'000'000'000'000;
+
+/// The sum; the two must be of one currency and the sum within 64 bits (assertions), as every reader makes
+/// sure.
 [[nodiscard]] Money add(Money a, Money b);
 [[nodiscard]] Money times(Money price, std::int64_t count);
 /// price x amount, rounded half away from zero to a whole minor unit: the price of 1.37 m at so much a metre.
 [[nodiscard]] Money times(Money price, double amount);
 
-/// Reads "12.50", "EUR 12.50", "12.50 EUR" or "1,250.00"-free plain digits; a bare number takes `currency`; another
-/// currency than `currency` or too many decimals is an error. `decimal` is the reader's decimal sign ('.' or ',').
+/// Reads "12.50", "EUR 12.50" or "12.50 EUR", exactly, by its decimal digits; a bare number takes `currency`.
+/// `decimal` is the reader's decimal sign ('.' or ','). Errors, with the column: no amount, another currency
+/// than `currency`, more decimals than it has, a sign between thousands, more than `largest_minor`, anything
+/// behind the amount.
 [[nodiscard]] Result<Money> read_money(std::string_view text, Currency currency, char decimal = '.');
 
 /// "12.50 EUR".

@@ -34,6 +34,8 @@ struct Error {
 
 template <class T> using Result = tl::expected<T, Error>;
 
-[[nodiscard]] inline tl::unexpected<Error> fail(Error error) { return tl::unexpected<Error>(std::move(error)); }
+[[nodiscard]] inline tl::unexpected<Error> fail(Error error) {
+  return tl::unexpected<Error>(std::move(error));
+}
 
 } // namespace bellmouth
