@@ -1,1 +1,156 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <bellmouth/evaluate.hpp>
+
+#include <algorithm>
+#include <cassert>
+
+namespace bellmouth {
+namespace {
+
+/// The runs of an option in the order of the path, with their joints.
+struct Layout {
+  std::vector<const build::Run*> runs;
+  std::vector<joint::RunFit> fits;
+};
+
+Layout lay_out(const build::Build& build, const build::Option& option) {
+  Layout layout;
+  for (const auto& step : build.path) {
+    const auto* id = std::get_if<build::RunId>(&step);
+    if (id == nullptr)
+      continue;
+    const build::Run* run = option.find(*id);
+    assert(run != nullptr);
+    layout.runs.push_back(run);
+    layout.fits.push_back(joint::fit(build, *run));
+  }
+  return layout;
+}
+
+double working_speed(const build::Build& build, std::optional<double> asked) {
+  if (asked)
+    return *asked;
+  const auto* engine = std::get_if<machine::Engine>(&build.demand);
+  return engine != nullptr ? engine->working_speed_rev_s : 0.0;
+}
+
+RunResult place(const build::Build& build, const build::Run& run, joint::RunFit fit) {
+  RunResult result;
+  result.id = run.id;
+  std::vector<bay::Track> tracks;
+  tracks.reserve(run.pieces.size());
+  for (std::size_t row = 0; row < run.pieces.size(); ++row) {
+    const auto& piece = run.pieces[row];
+    const auto& covers = fit.rows[row];
+    tracks.push_back(build::is_fitting(piece.shape)
+                         ? bay::Track{}
+                         : bay::track(piece.shape, covers.cover_in_m, covers.cover_out_m));
+    result.length_m += covers.centreline_length_m;
+  }
+  result.frames = bay::place(build.find(run.from)->pose, tracks);
+  result.meeting = bay::meeting(result.frames, build.find(run.to)->pose);
+  result.joints = static_cast<int>(fit.joints.size());
+  result.fit = std::move(fit);
+  return result;
+}
+
+/// Air that the ducting costs and the time to fill it, from the operating point and the one without ducts.
+void weigh(const build::Build& build, const flow::Path& path, Evaluation& evaluation) {
+  const auto& point = evaluation.path.point;
+  if (point.stop != flow::Stop::converged)
+    return;
+  const auto ideal = path.operating_point_without_ducts(point.engine_speed_rev_s);
+  if (ideal.usable() && ideal.mass_flow_kg_s > 0)
+    evaluation.air_lost_to_ducting = 1 - point.mass_flow_kg_s / ideal.mass_flow_kg_s;
+  if (point.mass_flow_kg_s > 0) {
+    const auto ambient = build::ambient_air(build.ambient);
+    const double rise = ambient.air.density_kg_m3(point.manifold_pressure_Pa, point.manifold_temperature_K) -
+                        ambient.air.density_kg_m3(ambient.pressure_Pa, ambient.temperature_K);
+    if (rise > 0)
+      evaluation.fill_time_s = evaluation.duct_volume_m3 * rise / point.mass_flow_kg_s;
+  }
+}
+
+const build::Option& option_of(const build::Build& build, const build::OptionId& id) {
+  const build::Option* option = build.find(id);
+  assert(option != nullptr);
+  return *option;
+}
+
+} // namespace
+
+Evaluation evaluate(const build::Build& build, const build::OptionId& option_id,
+                    std::optional<double> engine_speed_rev_s) {
+  const build::Option& option = option_of(build, option_id);
+  Evaluation evaluation;
+  evaluation.option = option_id;
+  evaluation.stock = build.stock;
+  const Layout layout = lay_out(build, option);
+  const flow::Path path(build, option, layout.fits);
+  evaluation.path = path.solve(working_speed(build, engine_speed_rev_s));
+  evaluation.lists = list::make({build, option, layout.runs, layout.fits});
+
+  std::vector<std::optional<bay::Meeting>> meetings;
+  evaluation.runs.reserve(layout.runs.size());
+  for (std::size_t i = 0; i < layout.runs.size(); ++i) {
+    evaluation.runs.push_back(place(build, *layout.runs[i], layout.fits[i]));
+    meetings.push_back(evaluation.runs.back().meeting);
+  }
+  evaluation.findings =
+      check::check({build, option, layout.runs, layout.fits, evaluation.path, meetings, evaluation.lists});
+
+  if (evaluation.path.point.usable()) {
+    for (std::size_t i = 0; i < evaluation.runs.size(); ++i) {
+      evaluation.runs[i].flow = std::move(evaluation.path.runs[i]);
+      evaluation.duct_volume_m3 += evaluation.runs[i].flow.volume_m3;
+      evaluation.duct_drop_Pa += evaluation.runs[i].flow.drop_Pa;
+    }
+    evaluation.path.runs.clear();
+    weigh(build, path, evaluation);
+  }
+  return evaluation;
+}
+
+std::vector<flow::OperatingPoint> sweep(const build::Build& build, const build::OptionId& option_id,
+                                        const std::vector<double>& engine_speeds_rev_s) {
+  const build::Option& option = option_of(build, option_id);
+  const Layout layout = lay_out(build, option);
+  const flow::Path path(build, option, layout.fits);
+  std::vector<flow::OperatingPoint> points;
+  points.reserve(engine_speeds_rev_s.size());
+  for (const double speed : engine_speeds_rev_s)
+    points.push_back(path.operating_point(speed, points.empty() ? nullptr : &points.back()));
+  return points;
+}
+
+std::vector<SizeRow> size(const build::Build& build, const build::OptionId& option, const build::RunId& run,
+                          std::optional<double> engine_speed_rev_s) {
+  std::vector<SizeRow> rows;
+  for (const auto& tube : stock::tube_sizes(build)) {
+    const build::Build resized = build::with_run_bore(build, option, run, tube.outer_diameter_m, tube.wall_m);
+    SizeRow row;
+    row.size = tube;
+    row.bore_m = tube.outer_diameter_m - 2 * tube.wall_m;
+    if (!build::validate(resized)) {
+      const Evaluation evaluation = evaluate(resized, option, engine_speed_rev_s);
+      const auto& point = evaluation.path.point;
+      row.usable = point.usable();
+      const auto found = std::find_if(evaluation.runs.begin(), evaluation.runs.end(),
+                                      [&](const RunResult& result) { return result.id == run; });
+      if (row.usable && found != evaluation.runs.end()) {
+        row.peak_velocity_m_s = found->flow.peak_velocity_m_s;
+        row.peak_mach = found->flow.peak_mach;
+        row.drop_Pa = found->flow.drop_Pa;
+        row.volume_m3 = found->flow.volume_m3;
+        row.mass_flow_kg_s = point.mass_flow_kg_s;
+        row.manifold_pressure_Pa = point.manifold_pressure_Pa;
+      }
+      row.total = evaluation.lists.totals.total;
+      row.unpriced = evaluation.lists.totals.unpriced;
+    }
+    rows.push_back(row);
+  }
+  return rows;
+}
+
+} // namespace bellmouth

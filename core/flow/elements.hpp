@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The compiled path: what a march walks over. Nothing here is allocated or looked up while marching.
+#pragma once
+
+#include <bellmouth/flow.hpp>
+
+#include <cstddef>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace bellmouth::flow {
+
+/// A fitting with a loss law on the velocity in one bore.
+struct LossElement {
+  loss::Law law;
+  double bore_m, area_m2, relative_roughness;
+};
+/// A straight of constant bore: Fanno flow.
+struct DuctElement {
+  double friction_length_per_f; ///< length / bore
+  double bore_m, area_m2, relative_roughness;
+  double band; ///< relative, of the friction factor
+};
+/// A two-term drop on the volume flow at total density.
+struct RestrictionElement {
+  machine::TwoTermDrop drop;
+  double factor; ///< dirt
+};
+struct DisplacementElement {
+  machine::DisplacementBlower blower;
+};
+struct TargetElement {
+  machine::TargetCompressor compressor;
+};
+struct CoolingElement {
+  double effectiveness, coolant_K;
+};
+using Law = std::variant<LossElement, DuctElement, RestrictionElement, DisplacementElement, TargetElement,
+                         CoolingElement>;
+
+inline constexpr std::size_t no_row = static_cast<std::size_t>(-1);
+
+/// One thing that happens to the stream, and whom it belongs to.
+struct Element {
+  Law law;
+  std::size_t step; ///< in the path
+  std::size_t row;  ///< of the run, or no_row for machines and entries
+  double length_m;  ///< along the centreline
+};
+
+/// A row of a run as the recorder needs it.
+struct RowPlan {
+  double bore_in_m = 0, bore_out_m = 0;
+  std::size_t first = 0, last = 0; ///< elements [first, last) that belong to it
+  double volume_m3 = 0;
+  std::optional<std::size_t> host; ///< fittings: the row they sit on
+  double host_share = 0;           ///< and how far along it, 0 to 1
+};
+struct StepPlan {
+  bool is_run = false;
+  std::size_t first = 0, last = 0;      ///< elements
+  double bore_in_m = 0, bore_out_m = 0; ///< 0: open air
+  std::vector<RowPlan> rows;
+  std::string name;
+  std::vector<std::string> titles; ///< of the rows
+};
+
+struct Path::Impl {
+  std::vector<Element> elements;
+  std::vector<Element> machines_only; ///< the same without ducts
+  std::vector<StepPlan> steps;
+  air::Mixture air;
+  double ambient_pressure_Pa = 0;
+  double inlet_pressure_Pa = 0, inlet_temperature_K = 0; ///< total, where the path begins
+  std::variant<machine::Engine, build::FixedFlow> demand;
+  double plenum_exit_loss = 1;
+  double last_bore_m = 0;
+  const machine::DisplacementBlower* displacement = nullptr; ///< points into `elements`
+  const machine::TargetCompressor* target = nullptr;
+};
+
+/// What the two unknowns are: the mass flow, and the blower's pressure ratio where there is one to be found.
+struct Unknowns {
+  double mass_flow_kg_s;
+  double pressure_ratio;
+};
+
+/// A quantity with its derivatives by the two unknowns. The derivatives leave out how loss coefficients vary
+/// with Reynolds number and how dynamic pressure departs from m^2 T / p; they steer Newton's method and
+/// nothing else.
+struct Sloped {
+  double value = 0, by_flow = 0, by_ratio = 0;
+};
+
+/// The end of a march.
+struct Marched {
+  bool chokes = false;
+  std::size_t choke_element = 0;              ///< elements.size(): the plenum
+  double max_mass_flow_kg_s = 0;              ///< that would pass there, with the total state found there
+  Sloped pressure, temperature;               ///< in the plenum (or at the end of a fixed flow's path)
+  Sloped blower_pressure, blower_temperature; ///< total, at the blower's inlet
+  double blower_ratio = 1;                    ///< the ratio it worked at
+};
+
+/// Hears of every element with the state before and behind it; only the last march of a solve needs one.
+class Recorder {
+public:
+  virtual ~Recorder() = default;
+  /// `coefficient`s are K for losses on `basis`; 0 for others.
+  virtual void passed(std::size_t element, double pressure_before_Pa, double pressure_Pa,
+                      double temperature_before_K, double temperature_K, double drop_low_Pa,
+                      double drop_high_Pa) = 0;
+};
+
+/// Walks the stream over the elements. Total state starts at the inlet of the path.
+[[nodiscard]] Marched march(const Path::Impl& path, const std::vector<Element>& elements, Unknowns at,
+                            Recorder* recorder);
+
+/// Finds the operating point over `elements` at an engine speed.
+struct Solution {
+  OperatingPoint point;
+  Unknowns at;
+};
+[[nodiscard]] Solution solve(const Path::Impl& path, const std::vector<Element>& elements,
+                             double engine_speed_rev_s, const OperatingPoint* near);
+
+} // namespace bellmouth::flow

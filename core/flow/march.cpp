@@ -1,0 +1,227 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "elements.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace bellmouth::flow {
+namespace {
+
+/// The total state on its way, with slopes.
+struct Stream {
+  Sloped pressure, temperature;
+};
+
+/// Takes off a drop that goes as m^power T / p.
+void lose(Stream& stream, double drop, double drop_by_flow) {
+  const double over_p = drop / stream.pressure.value;
+  const double over_T = drop / stream.temperature.value;
+  Sloped& p = stream.pressure;
+  const Sloped& T = stream.temperature;
+  p = {p.value - drop, p.by_flow - (drop_by_flow - over_p * p.by_flow + over_T * T.by_flow),
+       p.by_ratio - (-over_p * p.by_ratio + over_T * T.by_ratio)};
+}
+
+class March {
+public:
+  March(const Path::Impl& path, const std::vector<Element>& elements, Unknowns at, Recorder* recorder)
+      : path_(path), elements_(elements), at_(at), recorder_(recorder) {}
+
+  Marched run() {
+    stream_.pressure = {path_.inlet_pressure_Pa, 0, 0};
+    stream_.temperature = {path_.inlet_temperature_K, 0, 0};
+    for (std::size_t i = 0; i < elements_.size(); ++i) {
+      const double pressure = stream_.pressure.value;
+      const double temperature = stream_.temperature.value;
+      low_ = high_ = -1;
+      const bool passes = std::visit([this](const auto& element) { return pass(element); }, elements_[i].law);
+      if (!passes)
+        return choked(i);
+      if (recorder_ != nullptr) {
+        const double drop = pressure - stream_.pressure.value;
+        recorder_->passed(i, pressure, stream_.pressure.value, temperature, stream_.temperature.value,
+                          low_ < 0 ? drop : low_, high_ < 0 ? drop : high_);
+      }
+    }
+    if (path_.last_bore_m > 0 && path_.plenum_exit_loss > 0 &&
+        !std::holds_alternative<build::FixedFlow>(path_.demand)) {
+      const auto state = station(path_.last_bore_m * path_.last_bore_m * (M_PI / 4));
+      if (!state)
+        return choked(elements_.size());
+      const double drop = path_.plenum_exit_loss * (state->total_pressure_Pa - state->static_pressure_Pa);
+      lose(stream_, drop, 2 * drop / at_.mass_flow_kg_s);
+    }
+    result_.pressure = stream_.pressure;
+    result_.temperature = stream_.temperature;
+    return result_;
+  }
+
+private:
+  Marched choked(std::size_t element) {
+    result_.chokes = true;
+    result_.choke_element = element;
+    result_.max_mass_flow_kg_s = limit_;
+    return result_;
+  }
+
+  /// The state in a bore; remembers what would pass when it does not.
+  tl::expected<air::Station, air::Choking> station(double area_m2) {
+    auto state = air::station(path_.air, stream_.pressure.value, stream_.temperature.value,
+                              at_.mass_flow_kg_s, area_m2);
+    if (!state)
+      limit_ = state.error().max_mass_flow_kg_s;
+    return state;
+  }
+
+  double friction(const air::Station& state, double bore_m, double relative_roughness) const {
+    return loss::darcy_friction_factor(air::reynolds(path_.air, state, bore_m), relative_roughness);
+  }
+
+  bool pass(const LossElement& element) {
+    if (at_.mass_flow_kg_s <= 0)
+      return true;
+    const auto state = station(element.area_m2);
+    if (!state)
+      return false;
+    const double q = state->dynamic_pressure_Pa();
+    double f = 0;
+    if (element.law.per_friction != 0)
+      f = friction(*state, element.bore_m, element.relative_roughness);
+    const double drop = element.law.at(f) * q;
+    if (drop >= stream_.pressure.value) {
+      limit_ = at_.mass_flow_kg_s * std::sqrt(stream_.pressure.value / drop) * 0.5;
+      return false;
+    }
+    if (recorder_ != nullptr) {
+      low_ = element.law.low(f) * q;
+      high_ = element.law.high(f) * q;
+    }
+    lose(stream_, drop, 2 * drop / at_.mass_flow_kg_s);
+    return true;
+  }
+
+  bool pass(const DuctElement& element) {
+    if (at_.mass_flow_kg_s <= 0)
+      return true;
+    const auto state = station(element.area_m2);
+    if (!state)
+      return false;
+    const double f = friction(*state, element.bore_m, element.relative_roughness);
+    const auto outlet = air::fanno_outlet_mach(state->mach, f * element.friction_length_per_f, state->gamma);
+    if (!outlet) {
+      limit_ = at_.mass_flow_kg_s * 0.99;
+      return false;
+    }
+    // Mass flow, area and total temperature are the same at both ends, so p0 M-function is too.
+    const double ratio =
+        air::mass_flow_function(state->mach, state->gamma) / air::mass_flow_function(*outlet, state->gamma);
+    const double drop = stream_.pressure.value * (1 - ratio);
+    if (recorder_ != nullptr) {
+      low_ = drop * (1 - element.band);
+      high_ = drop * (1 + element.band);
+    }
+    lose(stream_, drop, 2 * drop / at_.mass_flow_kg_s);
+    return true;
+  }
+
+  bool pass(const RestrictionElement& element) {
+    const double density = path_.air.density_kg_m3(stream_.pressure.value, stream_.temperature.value);
+    const double volume_flow = at_.mass_flow_kg_s / density;
+    const double viscosity = path_.air.viscosity_Pa_s(stream_.temperature.value);
+    const double viscous = element.factor * element.drop.viscous_per_m3 * viscosity * volume_flow;
+    const double inertial =
+        element.factor * element.drop.inertial_per_m4 * density * volume_flow * volume_flow;
+    const double drop = viscous + inertial;
+    if (drop >= 0.9 * stream_.pressure.value) {
+      limit_ = at_.mass_flow_kg_s * std::sqrt(stream_.pressure.value / drop) * 0.5;
+      return false;
+    }
+    lose(stream_, drop, at_.mass_flow_kg_s > 0 ? (viscous + 2 * inertial) / at_.mass_flow_kg_s : 0);
+    return true;
+  }
+
+  void remember_blower() {
+    result_.blower_pressure = stream_.pressure;
+    result_.blower_temperature = stream_.temperature;
+  }
+
+  /// Raises the stream to `pressure` at `temperature_K`; `heating` is dT2/d(ratio), `ratio` carries slopes.
+  void raise(const Sloped& pressure, double temperature_K, double heating, const Sloped& ratio) {
+    Sloped& T = stream_.temperature;
+    const double growth = temperature_K / T.value;
+    T = {temperature_K, growth * T.by_flow + heating * ratio.by_flow,
+         growth * T.by_ratio + heating * ratio.by_ratio};
+    stream_.pressure = pressure;
+    result_.blower_ratio = ratio.value;
+  }
+
+  /// dT2/d(ratio) of an isentropic compression at efficiency one [K].
+  double isentropic_heating(double temperature_K, double ratio) const {
+    const double gamma = path_.air.gamma(temperature_K);
+    const double k = (gamma - 1) / gamma;
+    return temperature_K * k * std::pow(ratio, k - 1);
+  }
+
+  bool pass(const DisplacementElement& element) {
+    remember_blower();
+    const Sloped p = stream_.pressure;
+    const double T = stream_.temperature.value;
+    const double ratio = at_.pressure_ratio;
+    const auto compression =
+        machine::compress(path_.air, element.blower, p.value, T, ratio, at_.mass_flow_kg_s);
+    const double heating = element.blower.adiabatic_efficiency
+                               ? isentropic_heating(T, ratio) / *element.blower.adiabatic_efficiency
+                               : isentropic_heating(T, 1.0) / element.blower.volumetric_efficiency;
+    raise({ratio * p.value, ratio * p.by_flow, p.value + ratio * p.by_ratio},
+          compression.outlet_temperature_K, heating, {ratio, 0, 1});
+    return true;
+  }
+
+  bool pass(const TargetElement& element) {
+    remember_blower();
+    const Sloped p = stream_.pressure;
+    const double T = stream_.temperature.value;
+    const auto& compressor = element.compressor;
+    const bool held_here = compressor.target_at == machine::TargetAt::blower_outlet;
+    const double ratio = held_here ? compressor.target_pressure_Pa / p.value : at_.pressure_ratio;
+    // Below a ratio of one the compressor is a hole: the solver refuses such a point, the march only passes
+    // it.
+    const double T2 =
+        ratio > 1 ? machine::compress(path_.air, T, ratio, at_.mass_flow_kg_s,
+                                      compressor.adiabatic_efficiency, compressor.mechanical_efficiency)
+                        .outlet_temperature_K
+                  : T;
+    const double heating = ratio > 1 ? isentropic_heating(T, ratio) / compressor.adiabatic_efficiency : 0;
+    if (held_here)
+      raise({compressor.target_pressure_Pa, 0, 0}, T2, heating,
+            {ratio, -ratio / p.value * p.by_flow, -ratio / p.value * p.by_ratio});
+    else
+      raise({ratio * p.value, ratio * p.by_flow, p.value + ratio * p.by_ratio}, T2, heating, {ratio, 0, 1});
+    return true;
+  }
+
+  bool pass(const CoolingElement& element) {
+    Sloped& T = stream_.temperature;
+    const double kept = 1 - element.effectiveness;
+    T = {machine::cooler_outlet_K(element.effectiveness, T.value, element.coolant_K), kept * T.by_flow,
+         kept * T.by_ratio};
+    return true;
+  }
+
+  const Path::Impl& path_;
+  const std::vector<Element>& elements_;
+  Unknowns at_;
+  Recorder* recorder_;
+  Stream stream_;
+  Marched result_;
+  double limit_ = 0;
+  double low_ = -1, high_ = -1;
+};
+
+} // namespace
+
+Marched march(const Path::Impl& path, const std::vector<Element>& elements, Unknowns at, Recorder* recorder) {
+  return March(path, elements, at, recorder).run();
+}
+
+} // namespace bellmouth::flow
