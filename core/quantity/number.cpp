@@ -106,6 +106,18 @@ std::size_t fraction_start(std::string_view text, std::size_t at) {
   return at < text.size() && text[at] == '-' ? at + 1 : skip_spaces(text, at);
 }
 
+/// The fault of a '.' or ',' at `at`, if one stands there: it is not the reader's decimal sign or has no
+/// digits behind it.
+std::optional<NumberFault> decimal_fault(std::string_view text, std::size_t at, char decimal) {
+  if (at >= text.size() || (text[at] != '.' && text[at] != ','))
+    return std::nullopt;
+  if (text[at] == decimal)
+    return NumberFault{at, 1, "one decimal sign with digits behind it"};
+  return NumberFault{at, 1,
+                     decimal == ',' ? "',' as the decimal sign and no sign between thousands"
+                                    : "'.' as the decimal sign and no sign between thousands"};
+}
+
 } // namespace
 
 tl::expected<Number, NumberFault> scan_number(std::string_view text, std::size_t at, char decimal) {
@@ -134,8 +146,8 @@ tl::expected<Number, NumberFault> scan_number(std::string_view text, std::size_t
     at = end;
   }
   if (digits.empty()) {
-    const NumberFault fault = trailing_fault(text, at, decimal);
-    return tl::unexpected(fault.length > 0 ? fault : NumberFault{start, text.size() - start, "a number"});
+    const auto fault = decimal_fault(text, at, decimal);
+    return tl::unexpected(fault.value_or(NumberFault{start, text.size() - start, "a number"}));
   }
   if (at < text.size() && lower(text[at]) == 'e') {
     const bool signed_exponent = at + 1 < text.size() && (text[at + 1] == '+' || text[at + 1] == '-');
@@ -172,13 +184,8 @@ NumberFault trailing_fault(std::string_view text, std::size_t at, char decimal) 
   };
   if (at >= text.size())
     return {at, 0, {}};
-  if (text[at] == '.' || text[at] == ',') {
-    if (text[at] == decimal)
-      return {at, 1, "one decimal sign with digits behind it"};
-    return {at, 1,
-            decimal == ',' ? "',' as the decimal sign and no sign between thousands"
-                           : "'.' as the decimal sign and no sign between thousands"};
-  }
+  if (const auto fault_there = decimal_fault(text, at, decimal))
+    return *fault_there;
   if (slash_at(text, at) > 0 && digit_at(text, at + slash_at(text, at)))
     return fault(fractions_of_whole);
   const std::size_t minus = minus_at(text, at);
