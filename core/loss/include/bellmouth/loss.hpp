@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Friction and total-pressure loss of every kind of fitting. A fitting is stated by its shape alone; `law` turns the
-// shape once into a short law K = constant + per_friction * f, where f is the Darcy friction factor at the fitting's
-// Reynolds number. To replace the model of one kind of fitting, replace its `law`: nothing else knows it.
+// Friction and total-pressure loss of every kind of fitting. A fitting is stated by its shape alone; `law`
+// turns the shape once into a short law K = constant + per_friction * f, where f is the Darcy friction factor
+// at the fitting's Reynolds number. To replace the model of one kind of fitting, replace its `law`: nothing
+// else knows it.
 #pragma once
 
 #include <string_view>
@@ -14,8 +15,9 @@ enum class Surface { drawn_metal, welded_steel, cast_metal, smooth_hose, wire_ho
 /// Equivalent sand-grain roughness [m]; table with sources in roughness.cpp (tests/reference/roughness.csv).
 [[nodiscard]] double roughness_m(Surface surface);
 
-/// Darcy friction factor: Colebrook-White, solved to 1e-12, above Re 4000; 64/Re below 2000; between the two a smooth
-/// blend (cubic in ln Re, meeting both in value). `reynolds` > 0; `relative_roughness` = roughness over bore, 0 to 0.05.
+/// Darcy friction factor: Colebrook-White, solved to 1e-12, above Re 4000; 64/Re below 2000; between the two
+/// a smooth blend (weight cubic in ln Re, meeting both in value and slope). `reynolds` > 0;
+/// `relative_roughness` = roughness over bore, 0 to 0.05.
 [[nodiscard]] double darcy_friction_factor(double reynolds, double relative_roughness);
 
 /// \name Fittings. Lengths in metres, angles in radians.
@@ -23,11 +25,12 @@ enum class Surface { drawn_metal, welded_steel, cast_metal, smooth_hose, wire_ho
 struct Straight {
   double length_m, bore_m;
 };
-/// A smooth bend of circular arc. radius_ratio = centre-line radius / bore.
+/// A smooth bend of circular arc. radius_ratio = centre-line radius / bore. The friction of the arc is in the
+/// law.
 struct Bend {
   double angle_rad, radius_ratio;
 };
-/// A hose elbow with a pleated (corrugated) bore.
+/// A hose elbow with a pleated (corrugated) bore. Its law is a table of the whole loss, friction included.
 struct PleatedElbow {
   double angle_rad, bore_m;
 };
@@ -35,12 +38,14 @@ struct PleatedElbow {
 struct Mitre {
   double angle_rad;
 };
-/// A bend of `joints` mitres on an arc (joints >= 1; 1 is a single mitre).
+/// A bend of `joints` mitres on an arc (joints >= 1; 1 is a single mitre). The friction of the cuts is not in
+/// the law.
 struct SegmentedBend {
   double angle_rad, radius_ratio, bore_m;
   int joints;
 };
-/// A cone from one bore to another over `length_m`; either may be larger.
+/// A cone from one bore to another over `length_m`; either may be larger. Without length it is a step,
+/// without a change of bore a straight; friction is in the law.
 struct Cone {
   double bore_in_m, bore_out_m, length_m;
 };
@@ -49,7 +54,8 @@ struct Step {
   double bore_in_m, bore_out_m;
 };
 enum class EntryKind { bellmouth, flush, projecting };
-/// Entry from free air or a tank. radius_ratio = lip radius / bore, for bellmouths only; a bellmouth may stand in a wall.
+/// Entry from free air or a tank. radius_ratio = lip radius / bore, for bellmouths only; a bellmouth may
+/// stand in a wall.
 struct Entry {
   EntryKind kind;
   double radius_ratio = 0.0;
@@ -57,12 +63,14 @@ struct Entry {
 };
 /// Exit into a tank: the whole dynamic pressure is lost.
 struct Exit {};
-/// A device with a known coefficient on its own bore (a meter body, an open throttle); band is the relative half width.
+/// A device with a known coefficient on its own bore (a meter body, an open throttle); band is the relative
+/// half width.
 struct Fixed {
   double coefficient;
   double band;
 };
-using Fitting = std::variant<Straight, Bend, PleatedElbow, Mitre, SegmentedBend, Cone, Step, Entry, Exit, Fixed>;
+using Fitting =
+    std::variant<Straight, Bend, PleatedElbow, Mitre, SegmentedBend, Cone, Step, Entry, Exit, Fixed>;
 ///@}
 
 /// The bore on whose velocity a coefficient is based.
@@ -72,12 +80,12 @@ enum class Basis { inlet, outlet };
 struct Law {
   double constant = 0.0;
   double per_friction = 0.0;
-  Basis basis = Basis::inlet;   ///< the small end of cones and steps; the inlet elsewhere
-  double band_low = 0.0;        ///< relative half width downwards: 0.15 means -15 %
-  double band_high = 0.0;       ///< upwards
-  double band_absolute = 0.0;   ///< the band is at least this wide, in K, both ways
-  bool outside_range = false;   ///< the fitting lies outside the correlation's stated range; the band is wider
-  std::string_view source;      ///< whose correlation
+  Basis basis = Basis::inlet; ///< the small end of cones and steps; the inlet elsewhere
+  double band_low = 0.0;      ///< relative half width downwards: 0.15 means -15 %
+  double band_high = 0.0;     ///< upwards
+  double band_absolute = 0.0; ///< the band is at least this wide, in K, both ways
+  bool outside_range = false; ///< the fitting lies outside the correlation's stated range; the band is wider
+  std::string_view source;    ///< whose correlation
 
   /// Loss coefficient [-] at Darcy factor `friction`.
   [[nodiscard]] double at(double friction) const { return constant + per_friction * friction; }

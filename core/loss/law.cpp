@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <bellmouth/loss.hpp>
+
+#include <algorithm>
+#include <cassert>
+
+namespace bellmouth::loss {
+
+double Law::low(double friction) const {
+  const double k = at(friction);
+  return std::max(0.0, k - std::max(k * band_low, band_absolute));
+}
+
+double Law::high(double friction) const {
+  const double k = at(friction);
+  return k + std::max(k * band_high, band_absolute);
+}
+
+Law law(const Straight& straight) {
+  assert(straight.length_m >= 0 && straight.bore_m > 0);
+  Law law;
+  law.per_friction = straight.length_m / straight.bore_m;
+  law.band_low = law.band_high = 0.05;
+  law.source = "Darcy, Weisbach";
+  return law;
+}
+
+Law law(const Fixed& fixed) {
+  assert(fixed.coefficient >= 0 && fixed.band >= 0);
+  Law law;
+  law.constant = fixed.coefficient;
+  law.band_low = law.band_high = fixed.band;
+  law.source = "stated";
+  return law;
+}
+
+Law law(const Fitting& fitting) {
+  return std::visit([](const auto& shape) { return law(shape); }, fitting);
+}
+
+} // namespace bellmouth::loss
