@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <clocale>
 #include <cmath>
+#include <locale>
 #include <numbers>
 #include <random>
 
@@ -223,14 +224,24 @@ TEST(Read, TakesTheCommaWhereItIsTheDecimalSign) {
   expect(Wrong{length, ".5 in", 1, "\".\"", "',' as the decimal sign"}, comma);
 }
 
+struct CommaLocale : std::numpunct<char> {
+  char do_decimal_point() const override { return ','; }
+  char do_thousands_sep() const override { return '.'; }
+  std::string do_grouping() const override { return "\3"; }
+};
+
 TEST(Read, DoesNotLookAtTheLocale) {
-  const std::string before = std::setlocale(LC_ALL, nullptr);
-  for (const char* name : {"de_DE.UTF-8", "tr_TR.UTF-8", "C.UTF-8", "C"})
-    if (std::setlocale(LC_ALL, name) != nullptr) {
-      expect(Right{length, "57.15 IN", 57.15 * in});
-      EXPECT_EQ(write(length, 0.05715, "mm"), "57.15 mm") << name;
-    }
-  std::setlocale(LC_ALL, before.c_str());
+  const std::string c_before = std::setlocale(LC_ALL, nullptr);
+  const std::locale before = std::locale::global(std::locale(std::locale::classic(), new CommaLocale));
+  for (const char* name : {"de_DE.UTF-8", "tr_TR.UTF-8", "C"}) {
+    if (std::setlocale(LC_ALL, name) == nullptr)
+      continue; // not installed here; the C++ locale above always is
+    expect(Right{length, "1257.15 IN", 1257.15 * in});
+    EXPECT_EQ(write(length, 1.25715, "mm"), "1257.15 mm") << name;
+    EXPECT_EQ(write_fixed(length, 1.2572, "mm", 1), "1257.2 mm") << name;
+  }
+  std::locale::global(before);
+  std::setlocale(LC_ALL, c_before.c_str());
 }
 
 struct Pressure {
