@@ -44,7 +44,7 @@ Law law(const Bend& bend) {
     law.band_low = std::max(law.band_low, wider);
     law.band_high = std::max(law.band_high, wider);
   }
-  if (angle_deg < 14.999 || angle_deg > 180.001 || bend.radius_ratio < 0.5) {
+  if (angle_deg < 15 - 1e-9 || angle_deg > 180 + 1e-9 || bend.radius_ratio < 0.5) {
     law.outside_range = true;
     law.band_low = std::max(law.band_low, 0.50);
     law.band_high = std::max(law.band_high, 0.50);
@@ -58,7 +58,7 @@ Law law(const Mitre& mitre) {
   Law law;
   law.source = "Rennels & Hudson, Pipe Flow (2012), mitre bends";
   law.constant = half_sine * (0.42 + 2.56 * half_sine * half_sine);
-  law.outside_range = mitre.angle_rad > 150.001 * degree;
+  law.outside_range = mitre.angle_rad > (150 + 1e-9) * degree;
   law.band_low = law.band_high = law.outside_range ? 0.50 : 0.25;
   return law;
 }

@@ -13,6 +13,11 @@ namespace {
 
 constexpr double degree = std::numbers::pi / 180;
 
+// The pieces of the diffuser formula do not quite meet, so a cone meant to have just these angles must not be
+// put on the wrong side by rounding.
+constexpr double gentle_deg = 20 + 1e-9;
+constexpr double attached_deg = 60 + 1e-9;
+
 /// Vena contracta and spreading behind it: Rennels & Hudson, conical contraction of included angle
 /// `angle_rad` (pi: a step). Friction excluded.
 double contraction(double beta, double angle_rad) {
@@ -33,11 +38,11 @@ double diffuser_share(double beta, double angle_rad) {
   const double angle_deg = angle_rad / degree;
   const double beta4 = beta * beta * beta * beta;
   const double small_bore = beta < 0.5 ? 3.28 * (0.0625 - beta4) : 0.0;
-  if (angle_deg <= 20)
+  if (angle_deg <= gentle_deg)
     return 8.30 * std::pow(std::tan(angle_rad / 2), 1.75);
-  if (angle_deg <= 60)
+  if (angle_deg <= attached_deg)
     return 1.366 * std::sqrt(std::sin(2 * (angle_rad - 15 * degree))) - 0.170 -
-           small_bore * std::sqrt((angle_deg - 20) / 40);
+           small_bore * std::sqrt(std::max(0.0, angle_deg - 20) / 40);
   const double beyond = std::sqrt((angle_deg - 60) / 120);
   if (beta < 0.5)
     return 1.205 - small_bore - 12.8 * beta4 * beta * beta * beyond;
@@ -49,7 +54,7 @@ Law converging(const Cone& cone, double beta, double angle_rad) {
   law.source = "Rennels & Hudson, Pipe Flow (2012), conical contraction";
   law.basis = Basis::outlet;
   law.constant = contraction(beta, angle_rad);
-  law.outside_range = angle_rad > 120.001 * degree;
+  law.outside_range = angle_rad > (120 + 1e-9) * degree;
   law.band_low = law.band_high = law.outside_range ? 0.50 : 0.30;
   // A cone loses no more than the step it replaces; nor is the doubt about it larger.
   law.band_absolute = std::min(0.03, contraction(cone.bore_out_m / cone.bore_in_m, std::numbers::pi));
@@ -61,7 +66,7 @@ Law diverging(double beta, double angle_rad) {
   law.source = "Rennels & Hudson, Pipe Flow (2012), conical diffuser";
   law.basis = Basis::inlet;
   law.constant = diffuser_share(beta, angle_rad) * expansion(beta);
-  law.outside_range = angle_rad > 60.001 * degree;
+  law.outside_range = angle_rad > attached_deg * degree;
   law.band_low = law.band_high = law.outside_range ? 0.40 : 0.25;
   law.band_absolute = std::min(0.03, expansion(beta));
   return law;
@@ -108,7 +113,7 @@ Law law(const Cone& cone) {
   Law law = widens ? diverging(beta, angle_rad) : converging(cone, beta, angle_rad);
   // Wall friction f (1 - beta^4) / (8 sin(angle/2)), written so that it stays exact as beta approaches 1. The
   // correlation has none in diffusers above 60 degrees, where the stream has left the wall.
-  if (!widens || angle_rad <= 60 * degree)
+  if (!widens || angle_rad <= attached_deg * degree)
     law.per_friction = (1 + beta) * (1 + beta * beta) * std::hypot(rise, cone.length_m) / (4 * large);
   return law;
 }
