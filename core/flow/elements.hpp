@@ -93,9 +93,11 @@ struct Sloped {
   double value = 0, by_flow = 0, by_ratio = 0;
 };
 
-/// The end of a march.
+/// How a march ends.
+enum class Ended { passed, chokes, too_hot };
+
 struct Marched {
-  bool chokes = false;
+  Ended ended = Ended::passed;
   std::size_t choke_element = 0;              ///< elements.size(): the plenum
   double max_mass_flow_kg_s = 0;              ///< that would pass there, with the total state found there
   Sloped pressure, temperature;               ///< in the plenum (or at the end of a fixed flow's path)

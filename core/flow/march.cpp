@@ -7,6 +7,9 @@
 namespace bellmouth::flow {
 namespace {
 
+/// The heat capacities hold to here [K].
+constexpr double greatest_temperature_K = 1000;
+
 /// The total state on its way, with slopes.
 struct Stream {
   Sloped pressure, temperature;
@@ -36,7 +39,7 @@ public:
       low_ = high_ = -1;
       const bool passes = std::visit([this](const auto& element) { return pass(element); }, elements_[i].law);
       if (!passes)
-        return choked(i);
+        return stopped(i);
       if (recorder_ != nullptr) {
         const double drop = pressure - stream_.pressure.value;
         recorder_->passed(i, pressure, stream_.pressure.value, temperature, stream_.temperature.value,
@@ -47,7 +50,7 @@ public:
         !std::holds_alternative<build::FixedFlow>(path_.demand)) {
       const auto state = station(path_.last_bore_m * path_.last_bore_m * (M_PI / 4));
       if (!state)
-        return choked(elements_.size());
+        return stopped(elements_.size());
       const double drop = path_.plenum_exit_loss * (state->total_pressure_Pa - state->static_pressure_Pa);
       lose(stream_, drop, 2 * drop / at_.mass_flow_kg_s);
     }
@@ -57,8 +60,8 @@ public:
   }
 
 private:
-  Marched choked(std::size_t element) {
-    result_.chokes = true;
+  Marched stopped(std::size_t element) {
+    result_.ended = too_hot_ ? Ended::too_hot : Ended::chokes;
     result_.choke_element = element;
     result_.max_mass_flow_kg_s = limit_;
     return result_;
@@ -162,11 +165,29 @@ private:
     return temperature_K * k * std::pow(ratio, k - 1);
   }
 
+  /// Whether a compression would leave the range of the heat capacities; constant gamma is good enough to
+  /// tell.
+  bool leaves_range(double temperature_K, double rise_K) {
+    too_hot_ = temperature_K + rise_K > greatest_temperature_K;
+    return too_hot_;
+  }
+
+  double isentropic_rise_K(double temperature_K, double ratio) const {
+    const double gamma = path_.air.gamma(temperature_K);
+    return temperature_K * (std::pow(ratio, (gamma - 1) / gamma) - 1);
+  }
+
   bool pass(const DisplacementElement& element) {
     remember_blower();
     const Sloped p = stream_.pressure;
     const double T = stream_.temperature.value;
     const double ratio = at_.pressure_ratio;
+    const double rise_K =
+        element.blower.adiabatic_efficiency
+            ? isentropic_rise_K(T, ratio) / *element.blower.adiabatic_efficiency
+            : isentropic_heating(T, 1.0) * (ratio - 1) / element.blower.volumetric_efficiency;
+    if (leaves_range(T, rise_K))
+      return false;
     const auto compression =
         machine::compress(path_.air, element.blower, p.value, T, ratio, at_.mass_flow_kg_s);
     const double heating = element.blower.adiabatic_efficiency
@@ -184,6 +205,8 @@ private:
     const auto& compressor = element.compressor;
     const bool held_here = compressor.target_at == machine::TargetAt::blower_outlet;
     const double ratio = held_here ? compressor.target_pressure_Pa / p.value : at_.pressure_ratio;
+    if (ratio > 1 && leaves_range(T, isentropic_rise_K(T, ratio) / compressor.adiabatic_efficiency))
+      return false;
     // Below a ratio of one the compressor is a hole: the solver refuses such a point, the march only passes
     // it.
     const double T2 =
@@ -215,6 +238,7 @@ private:
   Stream stream_;
   Marched result_;
   double limit_ = 0;
+  bool too_hot_ = false;
   double low_ = -1, high_ = -1;
 };
 

@@ -228,6 +228,8 @@ std::string_view text(Stop stop) {
     return "the flow chokes";
   case Stop::out_of_reach:
     return "the target pressure is out of the compressor's reach";
+  case Stop::too_hot:
+    return "the blower is far too large: its outlet would be hotter than 1000 K";
   case Stop::no_agreement:
     break;
   }
@@ -250,7 +252,7 @@ PathFlow Path::solve(double engine_speed_rev_s) const {
   }
   Trace trace(impl_->elements.size());
   [[maybe_unused]] const auto end = march(*impl_, impl_->elements, solution.at, &trace);
-  assert(!end.chokes);
+  assert(end.ended == Ended::passed);
   return Reporter(*impl_, trace, solution).report();
 }
 

@@ -73,8 +73,9 @@ private:
       return {bench_flow(), std::max(1.0, path_.target->target_pressure_Pa / path_.inlet_pressure_Pa)};
     if (near != nullptr && near->usable() && near->engine_speed_rev_s > 0)
       return {near->mass_flow_kg_s * speed_ / near->engine_speed_rev_s,
-              path_.displacement != nullptr ? near->manifold_pressure_Pa / path_.inlet_pressure_Pa * 1.05
-                                            : std::max(1.0, target_ratio())};
+              path_.displacement != nullptr || path_.target != nullptr
+                  ? near->manifold_pressure_Pa / path_.inlet_pressure_Pa * 1.05
+                  : 1.0};
     if (path_.displacement != nullptr) {
       const double flow = 0.97 * machine::mass_flow_kg_s(*path_.displacement, speed_, inlet_density);
       return {flow, std::clamp(flow / (swallow_ * inlet_density) * 1.2, 0.3, 5.0)};
@@ -139,13 +140,13 @@ private:
 
   bool newton(Unknowns& at) {
     auto end = attempt(at);
-    for (int halvings = 0; end.chokes && halvings < 12; ++halvings) {
+    for (int halvings = 0; end.ended == Ended::chokes && halvings < 12; ++halvings) {
       at.mass_flow_kg_s *= 0.7;
       if (engine_ == nullptr)
         return false;
       end = attempt(at);
     }
-    if (end.chokes)
+    if (end.ended != Ended::passed)
       return false;
     auto now = residuals(end, at);
     for (int i = 0; i < newton_limit; ++i) {
@@ -163,7 +164,7 @@ private:
         if (tried.pressure_ratio < least_ratio || tried.pressure_ratio > greatest_ratio)
           continue;
         const auto reached = attempt(tried);
-        if (reached.chokes)
+        if (reached.ended != Ended::passed)
           continue;
         const auto then = residuals(reached, tried);
         if (size(then) < size(now) * (1 - 1e-4 * share)) {
@@ -193,7 +194,9 @@ private:
   template <class F> std::optional<double> ratio_for(double flow, F excess) {
     const auto value = [&](double ratio) {
       const auto end = attempt({flow, ratio});
-      return end.chokes ? 1.0 : -excess(end);
+      if (end.ended == Ended::passed)
+        return -excess(end);
+      return end.ended == Ended::chokes ? 1.0 : -1.0;
     };
     if (value(greatest_ratio) > 0)
       return std::nullopt;
@@ -217,7 +220,7 @@ private:
       const double most = machine::mass_flow_kg_s(*path_.displacement, speed_, inlet_density);
       const double flow = bisect(0.0, most * 1.5, [this](double m) {
         const auto end = attempt({m, greatest_ratio});
-        if (end.chokes && end.blower_pressure.value <= 0)
+        if (end.ended == Ended::chokes && end.blower_pressure.value <= 0)
           return -1.0;
         return machine::mass_flow_kg_s(
                    *path_.displacement, speed_,
@@ -241,7 +244,7 @@ private:
         ratio_found = *ratio;
       }
       const auto end = attempt({m, ratio_found});
-      return end.chokes ? -1.0 : engine_flow(end) - m;
+      return end.ended == Ended::passed ? engine_flow(end) - m : -1.0;
     });
     at = {flow, ratio_found};
     return settled(at);
@@ -249,16 +252,16 @@ private:
 
   bool settled(Unknowns at) {
     const auto end = attempt(at);
-    return !end.chokes && size(residuals(end, at)) < 1e-6;
+    return end.ended == Ended::passed && size(residuals(end, at)) < 1e-6;
   }
 
   void finish(Solution& solution, const Marched& end, Stop stop) const {
     auto& point = solution.point;
     point.iterations = marches_;
-    if (end.chokes) {
-      point.stop = Stop::chokes;
+    if (end.ended != Ended::passed) {
+      point.stop = end.ended == Ended::chokes ? Stop::chokes : Stop::too_hot;
       point.choke_element = end.choke_element;
-      point.max_mass_flow_kg_s = end.max_mass_flow_kg_s;
+      point.max_mass_flow_kg_s = end.ended == Ended::chokes ? end.max_mass_flow_kg_s : 0;
       return;
     }
     point.stop = stop;
@@ -277,10 +280,13 @@ private:
     point.stop = Stop::no_agreement;
     const Unknowns above{at.mass_flow_kg_s * 1.001, at.pressure_ratio};
     const auto end = attempt(above);
-    if (end.chokes) {
+    if (end.ended == Ended::chokes) {
       point.stop = Stop::chokes;
       point.choke_element = end.choke_element;
       point.max_mass_flow_kg_s = at.mass_flow_kg_s;
+    } else if (end.ended == Ended::too_hot ||
+               attempt({at.mass_flow_kg_s, at.pressure_ratio * 1.001}).ended == Ended::too_hot) {
+      point.stop = Stop::too_hot;
     } else if (path_.target != nullptr) {
       point.stop = Stop::out_of_reach;
     }

@@ -237,6 +237,8 @@ TEST(OperatingPoint, IsFoundForAnyBuildThatCouldBe) {
       ASSERT_GT(result.point.max_mass_flow_kg_s, 0);
     } else if (result.point.stop == flow::Stop::no_agreement) {
       ++unexplained;
+      ADD_FAILURE() << b.title << " at " << at << " rev/s, build " << i << ": residual "
+                    << result.point.residual;
     }
   }
   EXPECT_EQ(unexplained, 0);

@@ -69,6 +69,7 @@ enum class Stop {
   fixed_flow,   ///< nothing to solve: the flow is given
   chokes,       ///< no flow the engine would take gets through; see `where` and `max_mass_flow_kg_s`
   out_of_reach, ///< the target pressure is beyond what the compressor can do
+  too_hot,      ///< the blower is so large that its outlet would pass 1000 K, where the model of air ends
   no_agreement, ///< Newton and the bracketed fallback both failed; a bug or a most unusual build
 };
 [[nodiscard]] std::string_view text(Stop stop);
