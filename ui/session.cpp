@@ -243,7 +243,7 @@ bool Session::changed_on_disk() const {
 std::optional<Error> Session::save(const QString& file, bool force) {
   assert(!file.isEmpty());
   if (!force && file == file_ && changed_on_disk())
-    return Error{.place = {.file = file.toStdString()},
+    return Error{.place = Place{file.toStdString(), 0, 0, {}},
                  .found = "the file was changed by another program since it was opened or saved here",
                  .accepted = "saving under another name, or overwriting it on purpose",
                  .line = {}};

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the window asks its user. Each question is a function, so that a test can answer in the user's place.
+#pragma once
+
+#include <QString>
+
+#include <functional>
+#include <optional>
+
+class QWidget;
+
+namespace bellmouth::ui {
+
+struct Dialogs {
+  enum class Unsaved { save, discard, cancel };
+  enum class LeftBehind { restore, throw_away, later };
+  enum class Changed { overwrite, save_as, cancel };
+
+  /// \name Empty answers mean that the user thought better of it.
+  ///@{
+  std::function<QString(QWidget* parent, const QString& folder)> file_to_open;
+  std::function<QString(QWidget* parent, const QString& proposed)> file_to_save;
+  std::function<QString(QWidget* parent, const QString& folder)> folder_for_lists;
+  std::function<std::optional<QString>(QWidget* parent, const QString& title, const QString& label,
+                                       const QString& proposed)>
+      line_of_text;
+  ///@}
+  std::function<Unsaved(QWidget* parent, const QString& name)> unsaved_changes;
+  std::function<Changed(QWidget* parent, const QString& file)> changed_on_disk;
+  std::function<LeftBehind(QWidget* parent, const QString& what)> left_behind;
+  std::function<void(QWidget* parent, const QString& title, const QString& text)> error;
+};
+
+/// The dialogs of the desktop.
+[[nodiscard]] Dialogs desktop_dialogs();
+
+} // namespace bellmouth::ui

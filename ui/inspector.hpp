@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The editor of what is picked: a piece, a machine, a run, or the build when nothing is.
+#pragma once
+
+#include "session.hpp"
+
+#include <QScrollArea>
+
+namespace bellmouth::ui {
+
+class BuildEditor;
+class MachineEditor;
+class PieceEditor;
+class RunEditor;
+
+class Inspector : public QScrollArea {
+  Q_OBJECT
+
+public:
+  explicit Inspector(Session& session, QWidget* parent = nullptr);
+  /// Puts the cursor into the first field.
+  void focus_first();
+
+private:
+  void refresh();
+
+  Session& session_;
+  PieceEditor* piece_;
+  MachineEditor* machine_;
+  RunEditor* run_;
+  BuildEditor* build_;
+};
+
+} // namespace bellmouth::ui

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Edits that the forms make of one part of a build as a whole; pure, like those of build/edits.hpp.
+#pragma once
+
+#include <bellmouth/build.hpp>
+
+namespace bellmouth::ui {
+
+/// Puts another machine in the place of the one with its id. Its ports are mounted on what it is mounted on.
+[[nodiscard]] build::Build with_machine_replaced(const build::Build& build, build::Machine machine);
+/// Puts another port in the place of the one with its id.
+[[nodiscard]] build::Build with_port_replaced(const build::Build& build, build::Port port);
+/// The piece bought as a stock item of its kind: it takes the sizes and the material that the item states,
+/// and keeps its own lengths, angle, clocking, beads and engagement as far as the item is long and round
+/// enough.
+[[nodiscard]] build::Piece bought_as(const build::Piece& piece, const build::StockItem& item);
+
+} // namespace bellmouth::ui

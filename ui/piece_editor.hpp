@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The fields and the figures of the picked piece.
+#pragma once
+
+#include "fact_list.hpp"
+#include "form.hpp"
+#include "session.hpp"
+
+#include <QWidget>
+
+#include <memory>
+
+class QVBoxLayout;
+
+namespace bellmouth::ui {
+
+class PieceEditor : public QWidget {
+  Q_OBJECT
+
+public:
+  explicit PieceEditor(Session& session, QWidget* parent = nullptr);
+  /// Shows the picked piece; there must be one.
+  void refresh();
+
+private:
+  void build_form(const build::Piece& piece);
+  void refresh_stock(const build::Piece& piece);
+  void choose_stock(int index);
+  std::optional<Error> apply(build::Piece next, const QString& key, const QString& what);
+  [[nodiscard]] build::PieceRef ref() const;
+
+  Session& session_;
+  QLabel* title_;
+  QLabel* where_;
+  QVBoxLayout* form_place_;
+  std::unique_ptr<Form<build::Piece>> form_;
+  std::optional<std::size_t> form_kind_;
+  QComboBox* stock_;
+  QLabel* stock_error_;
+  FactList* facts_;
+};
+
+/// The figures of a row of a run, by name.
+[[nodiscard]] std::vector<Fact> piece_facts(const build::Piece& piece, const RunResult& result,
+                                            std::size_t row, bool usable);
+
+} // namespace bellmouth::ui

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A field for one quantity, typed with or without its unit.
+#pragma once
+
+#include <bellmouth/quantity.hpp>
+
+#include <QString>
+#include <QWidget>
+
+#include <optional>
+
+class QLabel;
+class QLineEdit;
+
+namespace bellmouth::ui {
+
+/// What a field wants.
+struct QuantityKind {
+  quantity::Dimension dimension = quantity::Dimension::length;
+  /// The unit of a bare number, in which the value is shown; empty: as the user has chosen for the dimension.
+  std::string unit{};
+  /// For pressures.
+  quantity::Reference reference = quantity::Reference::difference;
+  std::optional<double> ambient_Pa{};
+  /// Whether the field may be left empty: no value.
+  bool optional = false;
+  /// Whether only whole numbers are accepted (a count).
+  bool whole = false;
+};
+
+/// Reads "2 1/4 in", "57", "12 psi gauge". Enter and leaving the field accept what is typed, Escape brings
+/// back what was there, the arrow keys up and down change the value by a small step (Page Up and Page Down by
+/// ten). What cannot be read stays in the field, with the complaint below it and the cursor where the trouble
+/// begins.
+class QuantityEdit : public QWidget {
+  Q_OBJECT
+
+public:
+  explicit QuantityEdit(QuantityKind kind, QWidget* parent = nullptr);
+
+  /// The value last shown or accepted, in SI.
+  [[nodiscard]] std::optional<double> value() const { return value_; }
+  /// Shows a value; text that is being typed and complaints go.
+  void set_value(std::optional<double> value);
+  void set_kind(QuantityKind kind);
+  /// Complains below the field; empty text takes the complaint away.
+  void set_error(const QString& text);
+  [[nodiscard]] QString error() const;
+  /// Name for tests and for assistive technology.
+  void set_names(const QString& object_name, const QString& accessible_name);
+  [[nodiscard]] QLineEdit* line() const { return line_; }
+
+signals:
+  void edited(); ///< the user has given another value: see value()
+
+protected:
+  bool eventFilter(QObject* watched, QEvent* event) override;
+
+private:
+  void accept();
+  void nudge(int steps);
+  [[nodiscard]] std::string unit() const;
+  [[nodiscard]] QString text_of(std::optional<double> value) const;
+
+  QuantityKind kind_;
+  QLineEdit* line_;
+  QLabel* error_;
+  std::optional<double> value_;
+  QString shown_;
+};
+
+/// The count in a field that accepts whole numbers only; beyond +-1e9 it is held there, far outside what any
+/// build allows.
+[[nodiscard]] int whole_number(double value);
+
+/// One complaint about typed text, in a line: where in the text, what was found, what is accepted.
+[[nodiscard]] QString complaint(const Error& error);
+
+} // namespace bellmouth::ui

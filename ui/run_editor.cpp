@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "run_editor.hpp"
+
+#include "form.hpp"
+#include "piece_text.hpp"
+#include "theme.hpp"
+#include "units.hpp"
+
+#include <QHeaderView>
+#include <QLabel>
+#include <QPushButton>
+#include <QTableWidget>
+#include <QVBoxLayout>
+
+namespace bellmouth::ui {
+
+namespace {
+
+QString port_text(const build::Port& port) {
+  return RunEditor::tr("%1 (outside %2, bore %3)")
+      .arg(QString::fromStdString(port.id.text).replace('_', ' '), show_length(port.outer_diameter_m),
+           show_length(port.bore_m));
+}
+
+std::vector<Fact> run_facts(const RunResult& result, bool usable) {
+  const auto text = [](const char* words) { return RunEditor::tr(words); };
+  std::vector<Fact> facts{{text("Length"), show_length(result.length_m), text("Of the centreline")},
+                          {text("Joints"), QString::number(result.joints), text("Hose joints and welds")}};
+  if (usable) {
+    facts.push_back(
+        {text("Drop"),
+         show_drop_with_band(result.flow.drop_Pa, result.flow.drop_low_Pa, result.flow.drop_high_Pa),
+         text("Total pressure lost, with the band of uncertainty")});
+    facts.push_back({text("Volume"), show_volume(result.flow.volume_m3)});
+    facts.push_back({text("Greatest velocity"), show_velocity(result.flow.peak_velocity_m_s)});
+    facts.push_back({text("Greatest Mach number"), show_ratio(result.flow.peak_mach, 3)});
+  }
+  if (result.meeting) {
+    facts.push_back({text("Gap at the end"), show_length(result.meeting->gap_m),
+                     text("Between the end of the run and the port it should meet")});
+    facts.push_back({text("Angle at the end"), show_angle(result.meeting->angle_rad),
+                     text("Between the end of the run and the axis of the port")});
+  } else {
+    facts.push_back({text("Gap at the end"), text("a port is not measured")});
+  }
+  return facts;
+}
+
+} // namespace
+
+RunEditor::RunEditor(Session& session, QWidget* parent)
+    : QWidget(parent), session_(session), title_(heading({}, this)), ends_(new QLabel(this)),
+      facts_(new FactList(this)), sizes_(new QTableWidget(this)), take_(new QPushButton(this)),
+      error_(new QLabel(this)) {
+  setObjectName("run_editor");
+  title_->setObjectName("run_title");
+  ends_->setWordWrap(true);
+  ends_->setForegroundRole(QPalette::PlaceholderText);
+  sizes_->setObjectName("run_sizes");
+  sizes_->setAccessibleName(tr("Tube sizes for the run"));
+  sizes_->setColumnCount(4);
+  sizes_->setHorizontalHeaderLabels({tr("Outside × wall"), tr("Velocity"), tr("Drop"), tr("Total")});
+  sizes_->verticalHeader()->hide();
+  sizes_->setSelectionBehavior(QAbstractItemView::SelectRows);
+  sizes_->setSelectionMode(QAbstractItemView::SingleSelection);
+  sizes_->setEditTriggers(QAbstractItemView::NoEditTriggers);
+  sizes_->setTabKeyNavigation(false);
+  sizes_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+  sizes_->setMinimumHeight(220);
+  sizes_->setFont(small_font());
+  take_->setObjectName("take_size");
+  take_->setText(tr("Give the run this size"));
+  take_->setToolTip(tr("Every piece of one bore takes the tube size; hoses follow"));
+  error_->hide();
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(gap);
+  column->addWidget(title_);
+  column->addWidget(ends_);
+  column->addWidget(facts_);
+  column->addSpacing(gap);
+  column->addWidget(heading(tr("Tube sizes in stock"), this));
+  column->addWidget(sizes_);
+  column->addWidget(take_);
+  column->addWidget(error_);
+  column->addStretch(1);
+  connect(take_, &QPushButton::clicked, this, &RunEditor::take_size);
+  connect(sizes_, &QTableWidget::itemSelectionChanged, this,
+          [this] { take_->setEnabled(sizes_->currentRow() >= 0); });
+  connect(sizes_, &QTableWidget::itemDoubleClicked, this, &RunEditor::take_size);
+}
+
+void RunEditor::refresh() {
+  const build::RunId id = std::get<PickedRun>(session_.selection()).run;
+  const build::Build& build = session_.build();
+  const build::Run& run = *build.find(session_.option())->find(id);
+  title_->setText(run_name(id));
+  ends_->setText(tr("from %1 to %2").arg(port_text(*build.find(run.from)), port_text(*build.find(run.to))));
+  const RunResult* result = find_run(session_.evaluation(), id);
+  facts_->show_facts(result == nullptr ? std::vector<Fact>{}
+                                       : run_facts(*result, session_.evaluation().path.point.usable()));
+  refresh_sizes(id);
+  show_complaint(*error_, {});
+}
+
+void RunEditor::refresh_sizes(const build::RunId& run) {
+  const double speed = session_.engine_speed_rev_s();
+  rows_ = bellmouth::size(session_.build(), session_.option(), run,
+                          speed > 0 ? std::optional(speed) : std::nullopt);
+  const int row_before = sizes_->currentRow();
+  sizes_->setRowCount(static_cast<int>(rows_.size()));
+  for (int row = 0; row < sizes_->rowCount(); ++row) {
+    const SizeRow& size_row = rows_[static_cast<std::size_t>(row)];
+    const QString none = tr("chokes");
+    const QStringList cells{QString("%1 × %2").arg(show_length(size_row.size.outer_diameter_m),
+                                                   show_length(size_row.size.wall_m)),
+                            size_row.usable ? show_velocity(size_row.peak_velocity_m_s) : none,
+                            size_row.usable ? show_pressure_difference(size_row.drop_Pa) : none,
+                            show_money(size_row.total) + (size_row.unpriced > 0
+                                                              ? tr(" + %1 unpriced").arg(size_row.unpriced)
+                                                              : QString())};
+    for (int cell = 0; cell < cells.size(); ++cell) {
+      auto* item = new QTableWidgetItem(cells[cell]);
+      item->setTextAlignment(Qt::AlignVCenter | (cell == 0 ? Qt::AlignLeft : Qt::AlignRight));
+      sizes_->setItem(row, cell, item);
+    }
+  }
+  if (row_before < sizes_->rowCount())
+    sizes_->setCurrentCell(row_before, 0);
+  take_->setEnabled(sizes_->currentRow() >= 0);
+}
+
+void RunEditor::take_size() {
+  const int row = sizes_->currentRow();
+  if (row < 0)
+    return;
+  const build::RunId id = std::get<PickedRun>(session_.selection()).run;
+  const stock::TubeSize tube = rows_[static_cast<std::size_t>(row)].size;
+  const auto error = session_.apply(
+      build::with_run_bore(session_.build(), session_.option(), id, tube.outer_diameter_m, tube.wall_m),
+      tr("Change size of %1").arg(run_name(id)));
+  if (error)
+    show_complaint(*error_, complaint(*error));
+}
+
+} // namespace bellmouth::ui

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The figures of the picked run, and the bores it could have.
+#pragma once
+
+#include "fact_list.hpp"
+#include "session.hpp"
+
+#include <QWidget>
+
+class QLabel;
+class QPushButton;
+class QTableWidget;
+
+namespace bellmouth::ui {
+
+class RunEditor : public QWidget {
+  Q_OBJECT
+
+public:
+  explicit RunEditor(Session& session, QWidget* parent = nullptr);
+  /// Shows the picked run; there must be one.
+  void refresh();
+
+private:
+  void refresh_sizes(const build::RunId& run);
+  void take_size();
+
+  Session& session_;
+  QLabel* title_;
+  QLabel* ends_;
+  FactList* facts_;
+  QTableWidget* sizes_;
+  std::vector<SizeRow> rows_;
+  QPushButton* take_;
+  QLabel* error_;
+};
+
+} // namespace bellmouth::ui
