@@ -8,6 +8,7 @@
 
 #include <functional>
 #include <random>
+#include <vector>
 
 namespace bellmouth::air {
 namespace {
@@ -61,125 +62,121 @@ std::string name_of(const testing::TestParamInfo<Quantity>& info) {
 
 // Closed form or other method, at the row's own tolerance or the seven figures the row is printed with: the
 // same formula from the named standard.
-INSTANTIATE_TEST_SUITE_P(
-    SameFormula, AirReference,
-    testing::Values(
-        Quantity{"ISA_T_geopotential", 15, 1e-6,
-                 [](const Row& r) { return standard_atmosphere_geopotential(altitude(r)).temperature_K; }},
-        Quantity{"ISA_p_geopotential", 15, 0,
-                 [](const Row& r) { return standard_atmosphere_geopotential(altitude(r)).pressure_Pa; }},
-        Quantity{"ISA_rho_geopotential", 15, 0,
-                 [](const Row& r) { return standard_atmosphere_geopotential(altitude(r)).density_kg_m3; }},
-        Quantity{"USSA76_T_geometric", 8, 0,
-                 [](const Row& r) { return standard_atmosphere(altitude(r)).temperature_K; }},
-        // The library's gas constant differs in the sixth figure.
-        Quantity{"USSA76_p_geometric", 8, 3e-6,
-                 [](const Row& r) { return standard_atmosphere(altitude(r)).pressure_Pa; }},
-        Quantity{"USSA76_rho_geometric", 8, 3e-6,
-                 [](const Row& r) { return standard_atmosphere(altitude(r)).density_kg_m3; }},
-        Quantity{"USSA76_mu_geometric", 8, 0,
-                 [](const Row& r) {
-                   return Mixture().viscosity_Pa_s(standard_atmosphere(altitude(r)).temperature_K);
-                 }},
-        Quantity{"mu_Sutherland_USSA76", 15, 5e-7,
-                 [](const Row& r) { return Mixture().viscosity_Pa_s(temperature(r)); }},
-        Quantity{"cp_dry_air_NASA7", 14, 1e-6,
-                 [](const Row& r) { return Mixture().cp_J_kgK(temperature(r)); }},
-        Quantity{"gamma_dry_air_NASA7", 14, 1e-6,
-                 [](const Row& r) { return Mixture().gamma(temperature(r)); }},
-        Quantity{"T2s_variable_cp", 12, 0,
-                 [](const Row& r) {
-                   return Mixture().isentropic_temperature_K(temperature(r), r.number("p_Pa") / 1e5);
-                 }},
-        Quantity{"psat_water_ASHRAE", 17, 0,
-                 [](const Row& r) { return saturation_pressure_Pa(temperature(r)); }}),
-    name_of);
+std::vector<Quantity> same_formula() {
+  return {
+      Quantity{"ISA_T_geopotential", 15, 1e-6,
+               [](const Row& r) { return standard_atmosphere_geopotential(altitude(r)).temperature_K; }},
+      Quantity{"ISA_p_geopotential", 15, 0,
+               [](const Row& r) { return standard_atmosphere_geopotential(altitude(r)).pressure_Pa; }},
+      Quantity{"ISA_rho_geopotential", 15, 0,
+               [](const Row& r) { return standard_atmosphere_geopotential(altitude(r)).density_kg_m3; }},
+      Quantity{"USSA76_T_geometric", 8, 0,
+               [](const Row& r) { return standard_atmosphere(altitude(r)).temperature_K; }},
+      // The library's gas constant differs in the sixth figure.
+      Quantity{"USSA76_p_geometric", 8, 3e-6,
+               [](const Row& r) { return standard_atmosphere(altitude(r)).pressure_Pa; }},
+      Quantity{"USSA76_rho_geometric", 8, 3e-6,
+               [](const Row& r) { return standard_atmosphere(altitude(r)).density_kg_m3; }},
+      Quantity{"USSA76_mu_geometric", 8, 0,
+               [](const Row& r) {
+                 return Mixture().viscosity_Pa_s(standard_atmosphere(altitude(r)).temperature_K);
+               }},
+      Quantity{"mu_Sutherland_USSA76", 15, 5e-7,
+               [](const Row& r) { return Mixture().viscosity_Pa_s(temperature(r)); }},
+      Quantity{"cp_dry_air_NASA7", 14, 1e-6, [](const Row& r) { return Mixture().cp_J_kgK(temperature(r)); }},
+      Quantity{"gamma_dry_air_NASA7", 14, 1e-6, [](const Row& r) { return Mixture().gamma(temperature(r)); }},
+      Quantity{"T2s_variable_cp", 12, 0,
+               [](const Row& r) {
+                 return Mixture().isentropic_temperature_K(temperature(r), r.number("p_Pa") / 1e5);
+               }},
+      Quantity{"psat_water_ASHRAE", 17, 0,
+               [](const Row& r) { return saturation_pressure_Pa(temperature(r)); }}};
+}
+INSTANTIATE_TEST_SUITE_P(SameFormula, AirReference, testing::ValuesIn(same_formula()), name_of);
 
 // Published values, at the figures printed.
-INSTANTIATE_TEST_SUITE_P(
-    Published, AirReference,
-    testing::Values(
-        Quantity{"USSA76_T_geometric_table", 5, 0,
-                 [](const Row& r) { return standard_atmosphere(altitude(r)).temperature_K; }},
-        Quantity{"USSA76_p_geometric_table", 5, 0,
-                 [](const Row& r) { return standard_atmosphere(altitude(r)).pressure_Pa; }},
-        Quantity{"USSA76_rho_geometric_table", 5, 0,
-                 [](const Row& r) { return standard_atmosphere(altitude(r)).density_kg_m3; }},
-        Quantity{"USSA76_mu_geometric_table", 5, 0,
-                 [](const Row& r) {
-                   return Mixture().viscosity_Pa_s(standard_atmosphere(altitude(r)).temperature_K);
-                 }},
-        // The standard holds the ratio of specific heats at 1.4; ours is 1.4011 at -40 C and 1.3998 at 28 C.
-        Quantity{"USSA76_a_geometric", 8, 4e-4,
-                 [](const Row& r) {
-                   return Mixture().sound_speed_m_s(standard_atmosphere(altitude(r)).temperature_K);
-                 }},
-        Quantity{"USSA76_a_geometric_table", 5, 4e-4,
-                 [](const Row& r) {
-                   return Mixture().sound_speed_m_s(standard_atmosphere(altitude(r)).temperature_K);
-                 }},
-        Quantity{"std_atm_p_ASHRAE", 6, 0,
-                 [](const Row& r) { return standard_atmosphere_geopotential(altitude(r)).pressure_Pa; }},
-        // Sutherland's law is 1.4 % low at 600 K, as against Lemmon & Jacobsen below.
-        Quantity{"mu_Incropera_A4", 8, 0.015,
-                 [](const Row& r) { return Mixture().viscosity_Pa_s(temperature(r)); }},
-        // The table is for real air, 0.3 % above the ideal gas at 250 K.
-        Quantity{"cp_Incropera_A4", 8, 3.1e-3,
-                 [](const Row& r) { return Mixture().cp_J_kgK(temperature(r)); }},
-        Quantity{"rho_Incropera_A4", 4, 0,
-                 [](const Row& r) { return Mixture().density_kg_m3(r.number("p_Pa"), temperature(r)); }},
-        Quantity{"psat_water_ASHRAE_table", 7, 0,
-                 [](const Row& r) { return saturation_pressure_Pa(temperature(r)); }},
-        Quantity{"rho_moist_ASHRAE_example", 1, 0,
-                 [](const Row& r) { return Mixture(0.02).density_kg_m3(r.number("p_Pa"), temperature(r)); }},
-        Quantity{"v_moist_ASHRAE_example1", 1, 0,
-                 [](const Row& r) { return (1 + moist(r).humidity_ratio()) / moist_density(r); }},
-        Quantity{"v_dry_air_ASHRAE", 1, 0, [](const Row& r) { return 1 / moist_density(r); }}),
-    name_of);
+std::vector<Quantity> published() {
+  return {
+      Quantity{"USSA76_T_geometric_table", 5, 0,
+               [](const Row& r) { return standard_atmosphere(altitude(r)).temperature_K; }},
+      Quantity{"USSA76_p_geometric_table", 5, 0,
+               [](const Row& r) { return standard_atmosphere(altitude(r)).pressure_Pa; }},
+      Quantity{"USSA76_rho_geometric_table", 5, 0,
+               [](const Row& r) { return standard_atmosphere(altitude(r)).density_kg_m3; }},
+      Quantity{"USSA76_mu_geometric_table", 5, 0,
+               [](const Row& r) {
+                 return Mixture().viscosity_Pa_s(standard_atmosphere(altitude(r)).temperature_K);
+               }},
+      // The standard holds the ratio of specific heats at 1.4; ours is 1.4011 at -40 C and 1.3998 at 28 C.
+      Quantity{"USSA76_a_geometric", 8, 4e-4,
+               [](const Row& r) {
+                 return Mixture().sound_speed_m_s(standard_atmosphere(altitude(r)).temperature_K);
+               }},
+      Quantity{"USSA76_a_geometric_table", 5, 4e-4,
+               [](const Row& r) {
+                 return Mixture().sound_speed_m_s(standard_atmosphere(altitude(r)).temperature_K);
+               }},
+      Quantity{"std_atm_p_ASHRAE", 6, 0,
+               [](const Row& r) { return standard_atmosphere_geopotential(altitude(r)).pressure_Pa; }},
+      // Sutherland's law is 1.4 % low at 600 K, as against Lemmon & Jacobsen below.
+      Quantity{"mu_Incropera_A4", 8, 0.015,
+               [](const Row& r) { return Mixture().viscosity_Pa_s(temperature(r)); }},
+      // The table is for real air, 0.3 % above the ideal gas at 250 K.
+      Quantity{"cp_Incropera_A4", 8, 3.1e-3, [](const Row& r) { return Mixture().cp_J_kgK(temperature(r)); }},
+      Quantity{"rho_Incropera_A4", 4, 0,
+               [](const Row& r) { return Mixture().density_kg_m3(r.number("p_Pa"), temperature(r)); }},
+      Quantity{"psat_water_ASHRAE_table", 7, 0,
+               [](const Row& r) { return saturation_pressure_Pa(temperature(r)); }},
+      Quantity{"rho_moist_ASHRAE_example", 1, 0,
+               [](const Row& r) { return Mixture(0.02).density_kg_m3(r.number("p_Pa"), temperature(r)); }},
+      Quantity{"v_moist_ASHRAE_example1", 1, 0,
+               [](const Row& r) { return (1 + moist(r).humidity_ratio()) / moist_density(r); }},
+      Quantity{"v_dry_air_ASHRAE", 1, 0, [](const Row& r) { return 1 / moist_density(r); }}};
+}
+INSTANTIATE_TEST_SUITE_P(Published, AirReference, testing::ValuesIn(published()), name_of);
 
 // Other models of the same air. The tolerance is what the simpler model costs, as the header of air.csv
 // states it.
-INSTANTIATE_TEST_SUITE_P(
-    OtherModel, AirReference,
-    testing::Values(
-        // Sutherland is 0.3 % (-40 C) to 1.6 % (250 C) below Lemmon & Jacobsen (2004).
-        Quantity{"mu_LemmonJacobsen2004", 15, 0.0165,
-                 [](const Row& r) { return Mixture().viscosity_Pa_s(temperature(r)); }},
-        Quantity{"mu_Sutherland_White", 15, 2e-3,
-                 [](const Row& r) { return Mixture().viscosity_Pa_s(temperature(r)); }},
-        // Real gas at one atmosphere against ideal gas: worst at the cold end.
-        Quantity{"cp_dry_air_iapws", 14, 3.2e-3,
-                 [](const Row& r) { return Mixture().cp_J_kgK(temperature(r)); }},
-        Quantity{"gamma_dry_air_iapws", 14, 2.5e-3,
-                 [](const Row& r) { return Mixture().gamma(temperature(r)); }},
-        Quantity{"speed_of_sound_iapws", 14, 1.2e-3,
-                 [](const Row& r) { return Mixture().sound_speed_m_s(temperature(r)); }},
-        Quantity{"rho_dry_air_iapws", 14, 1.5e-3,
-                 [](const Row& r) { return Mixture().density_kg_m3(r.number("p_Pa"), temperature(r)); }},
-        // An ideal gas has a compressibility factor of one: good to 0.1 % in boost ducting.
-        Quantity{"Z_compressibility", 9, 1e-3,
-                 [](const Row& r) {
-                   const Mixture air;
-                   return r.number("p_Pa") / (air.density_kg_m3(r.number("p_Pa"), temperature(r)) *
-                                              air.gas_constant_J_kgK() * temperature(r));
-                 }},
-        Quantity{"psat_water_IAPWS97", 15, 1.2e-3,
-                 [](const Row& r) { return saturation_pressure_Pa(temperature(r)); }},
-        // The CIPM equation is meant for 0 to 27 C; the file follows it to 60 C.
-        Quantity{"psat_water_CIPM", 11, 1.2e-3,
-                 [](const Row& r) { return saturation_pressure_Pa(temperature(r)); }},
-        // That library's dry-air gas constant is 287.042 J/(kg K), ours follows from the composition:
-        // 287.048.
-        Quantity{"rho_moist_psychrolib", 12, 4e-5, moist_density},
-        Quantity{"rho_moist_CIPM2007", 11, 7e-4, moist_density}),
-    name_of);
+std::vector<Quantity> other_model() {
+  return {// Sutherland is 0.3 % (-40 C) to 1.6 % (250 C) below Lemmon & Jacobsen (2004).
+          Quantity{"mu_LemmonJacobsen2004", 15, 0.0165,
+                   [](const Row& r) { return Mixture().viscosity_Pa_s(temperature(r)); }},
+          Quantity{"mu_Sutherland_White", 15, 2e-3,
+                   [](const Row& r) { return Mixture().viscosity_Pa_s(temperature(r)); }},
+          // Real gas at one atmosphere against ideal gas: worst at the cold end.
+          Quantity{"cp_dry_air_iapws", 14, 3.2e-3,
+                   [](const Row& r) { return Mixture().cp_J_kgK(temperature(r)); }},
+          Quantity{"gamma_dry_air_iapws", 14, 2.5e-3,
+                   [](const Row& r) { return Mixture().gamma(temperature(r)); }},
+          Quantity{"speed_of_sound_iapws", 14, 1.2e-3,
+                   [](const Row& r) { return Mixture().sound_speed_m_s(temperature(r)); }},
+          Quantity{"rho_dry_air_iapws", 14, 1.5e-3,
+                   [](const Row& r) { return Mixture().density_kg_m3(r.number("p_Pa"), temperature(r)); }},
+          // An ideal gas has a compressibility factor of one: good to 0.1 % in boost ducting.
+          Quantity{"Z_compressibility", 9, 1e-3,
+                   [](const Row& r) {
+                     const Mixture air;
+                     return r.number("p_Pa") / (air.density_kg_m3(r.number("p_Pa"), temperature(r)) *
+                                                air.gas_constant_J_kgK() * temperature(r));
+                   }},
+          Quantity{"psat_water_IAPWS97", 15, 1.2e-3,
+                   [](const Row& r) { return saturation_pressure_Pa(temperature(r)); }},
+          // The CIPM equation is meant for 0 to 27 C; the file follows it to 60 C.
+          Quantity{"psat_water_CIPM", 11, 1.2e-3,
+                   [](const Row& r) { return saturation_pressure_Pa(temperature(r)); }},
+          // That library's dry-air gas constant is 287.042 J/(kg K), ours follows from the composition:
+          // 287.048.
+          Quantity{"rho_moist_psychrolib", 12, 4e-5, moist_density},
+          Quantity{"rho_moist_CIPM2007", 11, 7e-4, moist_density}};
+}
+INSTANTIATE_TEST_SUITE_P(OtherModel, AirReference, testing::ValuesIn(other_model()), name_of);
 
 // Identity: the quantities of air.csv are all tested above.
 TEST(AirReferenceFile, IsTestedWhole) {
   std::size_t tested = 0;
-  for (const std::size_t rows : {15, 15, 15, 8, 8, 8, 8, 15, 14, 14, 12, 17, 5,  5, 5,  5,  8,  5, 6,
-                                 8,  8,  4,  7, 1, 1, 1, 15, 15, 14, 14, 14, 14, 9, 15, 11, 12, 11})
-    tested += rows;
+  for (const auto& quantities : {same_formula(), published(), other_model()})
+    for (const Quantity& quantity : quantities)
+      tested += quantity.rows;
   EXPECT_EQ(test::reference("air.csv").size(), tested);
 }
 

@@ -133,7 +133,7 @@ struct Choking {
 
 /// The state at a cross-section from total pressure, total temperature, mass flow (>= 0) and area (> 0). The
 /// ratio of specific heats is taken at the total temperature and held: at Mach 0.3 this moves no quantity by
-/// more than 1e-5.
+/// more than 3e-5.
 [[nodiscard]] tl::expected<Station, Choking> station(const Mixture& air, double total_pressure_Pa,
                                                      double total_temperature_K, double mass_flow_kg_s,
                                                      double area_m2);
