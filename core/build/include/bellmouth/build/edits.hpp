@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The verbs a user has. Every edit is a pure function from a build to a build; what it is applied to must exist (an
-// assertion), what it writes must be valid (see validate()). Indices count the rows of a run; fittings are rows.
+// The verbs a user has. Every edit is a pure function from a build to a build; what it is applied to must
+// exist (an assertion), what it writes must be valid (see validate()). Indices count the rows of a run;
+// fittings are rows.
 #pragma once
 
 #include <bellmouth/build/document.hpp>
@@ -19,21 +20,27 @@ struct PieceRef {
 /// The piece, or nullptr when there is none.
 [[nodiscard]] const Piece* find(const Build& build, const PieceRef& ref);
 
+/// Puts a piece before a row, or behind the last. It never comes between another piece and its fittings:
+/// unless it is a fitting itself, it goes behind them.
 [[nodiscard]] Build with_piece_inserted(const Build& build, const PieceRef& before, Piece piece);
 /// Takes the piece out, and with it the fittings that sit on it.
 [[nodiscard]] Build with_piece_removed(const Build& build, const PieceRef& ref);
 [[nodiscard]] Build with_piece_replaced(const Build& build, const PieceRef& ref, Piece piece);
-/// Moves a piece, with the fittings on it, before row `to` of the same run (rows counted before the move).
+/// Moves a piece, with the fittings on it, before row `to` of the same run (rows counted before the move),
+/// as with_piece_inserted() would put it. A fitting that is moved may change its host.
 [[nodiscard]] Build with_piece_moved(const Build& build, const PieceRef& ref, std::size_t to);
 /// Puts a copy, with copies of the fittings on it, behind the piece and its fittings.
 [[nodiscard]] Build with_piece_duplicated(const Build& build, const PieceRef& ref);
 /// How many rows a piece takes with the fittings that sit on it.
 [[nodiscard]] std::size_t rows_with_fittings(const Run& run, std::size_t row);
 
-/// Gives the piece another bore (keeping its wall) at both ends; fittings stay as they are.
+/// Gives the piece another bore (keeping its wall) at both ends; fittings stay as they are. A piece that
+/// changes loses its stock item: it is not that size any more.
 [[nodiscard]] Piece with_bore(const Piece& piece, double bore_m);
-/// Gives every piece of a run that has one constant diameter another outside diameter and wall; hoses follow with a bore of that
-/// outside diameter. Cones, reducers and elbows with two bores keep the ends that met a port.
+/// Gives every piece of a run that has one constant diameter another outside diameter and wall; hoses follow
+/// with a bore of that outside diameter. Cones, adapters, reducers and elbows with two bores keep the ends
+/// that met a port: the inlet of the run's first piece, the outlet of its last. What changes loses its stock
+/// item.
 [[nodiscard]] Build with_run_bore(const Build& build, const OptionId& option, const RunId& run,
                                   double outer_diameter_m, double wall_m);
 
@@ -42,14 +49,16 @@ struct PieceRef {
 [[nodiscard]] Build with_ambient(const Build& build, Ambient ambient);
 [[nodiscard]] Build with_title(const Build& build, std::string title);
 [[nodiscard]] Build with_budget(const Build& build, Budget budget);
+/// Sets how much is owned of a stock item; none takes the entry out.
 [[nodiscard]] Build with_owned(const Build& build, const StockId& stock, double quantity);
-/// A copy of an option under a new id.
+/// A copy of an option under a new id, behind the option it was copied from.
 [[nodiscard]] Build with_option_copied(const Build& build, const OptionId& from, OptionId to);
+/// Takes an option out; there must be another.
 [[nodiscard]] Build with_option_removed(const Build& build, const OptionId& id);
 [[nodiscard]] Build with_option_renamed(const Build& build, const OptionId& id, OptionId to);
 
-/// The first thing that is wrong with a build as a whole (sizes out of range, a name that leads nowhere, a boss without a host), by JSON path;
-/// nullopt when all is well. Reading calls it, and so may whoever edits.
+/// The first thing that is wrong with a build as a whole (sizes out of range, a name that leads nowhere, a
+/// boss without a host), by JSON path; nullopt when all is well. Reading calls it, and so may whoever edits.
 [[nodiscard]] std::optional<Error> validate(const Build& build);
 /// The same for a single piece; `path` is the path to speak of.
 [[nodiscard]] std::optional<Error> validate(const Piece& piece, const std::string& path);
