@@ -106,17 +106,29 @@ private:
     path_->elements.push_back({std::move(law), step_, row, length_m});
   }
 
+  /// A bore with its place among the friction factors.
+  Bore bore_of(double bore_m, double roughness_m) {
+    const auto same = [&](const Stretch& s) { return s.bore_m == bore_m && s.roughness_m == roughness_m; };
+    const auto begin = stretches_.begin() + static_cast<std::ptrdiff_t>(section_begin_);
+    auto found = std::find_if(begin, stretches_.end(), same);
+    if (found == stretches_.end())
+      found = stretches_.insert(stretches_.end(), {bore_m, roughness_m});
+    const auto slot = static_cast<std::size_t>(found - stretches_.begin());
+    return {bore_m, disc_m2(bore_m), roughness_m / bore_m, std::min(slot, no_slot)};
+  }
+  /// Temperature changes here: friction factors from before do not hold behind.
+  void begin_section() { section_begin_ = stretches_.size(); }
+
   void push_loss(const loss::Law& law, double bore_m, std::size_t row, double roughness_m = 0,
                  double length_m = 0) {
     if (law.constant == 0 && law.per_friction == 0)
       return;
-    push(LossElement{law, bore_m, disc_m2(bore_m), roughness_m / bore_m}, row, length_m);
+    push(LossElement{law, bore_of(bore_m, roughness_m)}, row, length_m);
   }
 
   void push_straight(double length_m, double bore_m, double roughness_m, std::size_t row) {
     if (length_m > 0)
-      push(DuctElement{length_m / bore_m, bore_m, disc_m2(bore_m), roughness_m / bore_m, friction_band}, row,
-           length_m);
+      push(DuctElement{length_m / bore_m, bore_of(bore_m, roughness_m), friction_band}, row, length_m);
   }
 
   /// A sudden change from the bore so far; `in_hose` widens the band.
@@ -178,11 +190,18 @@ private:
     push_loss(loss::law(loss::Fixed{meter.loss_coefficient, machine_band}), meter.bore_m, no_row);
     bore_ = meter.bore_m;
   }
-  void add(const machine::DisplacementBlower& blower, bool) { push(DisplacementElement{blower}, no_row); }
-  void add(const machine::TargetCompressor& compressor, bool) { push(TargetElement{compressor}, no_row); }
+  void add(const machine::DisplacementBlower& blower, bool) {
+    push(DisplacementElement{blower}, no_row);
+    begin_section();
+  }
+  void add(const machine::TargetCompressor& compressor, bool) {
+    push(TargetElement{compressor}, no_row);
+    begin_section();
+  }
   void add(const machine::ChargeCooler& cooler, bool) {
     add_restriction(cooler.rated, 1);
     push(CoolingElement{cooler.effectiveness, ambient_.temperature_K + cooler.coolant_rise_K}, no_row);
+    begin_section();
   }
   void add(const machine::Throttle& throttle, bool from_open_air) {
     enter(throttle.bore_m, from_open_air);
@@ -350,11 +369,17 @@ private:
   /// (common practice).
   static constexpr double machine_band = 0.25;
 
+  struct Stretch {
+    double bore_m, roughness_m;
+  };
+
   const build::Build& build_;
   const build::Option& option_;
   const std::vector<joint::RunFit>& fits_;
   build::AmbientAir ambient_{};
   std::unique_ptr<Path::Impl> path_ = std::make_unique<Path::Impl>();
+  std::vector<Stretch> stretches_;
+  std::size_t section_begin_ = 0;
   std::size_t step_ = 0;
   double bore_ = 0; ///< so far; 0 in the open air
 };

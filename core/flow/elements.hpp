@@ -4,6 +4,7 @@
 
 #include <bellmouth/flow.hpp>
 
+#include <cmath>
 #include <cstddef>
 #include <string>
 #include <variant>
@@ -11,15 +12,33 @@
 
 namespace bellmouth::flow {
 
+/// Area of a round bore [m2].
+[[nodiscard]] inline double disc_m2(double bore_m) {
+  return bore_m * bore_m * (M_PI / 4);
+}
+
+/// Stretches of one bore and roughness at one temperature share a friction factor, worked out where the air
+/// first meets the stretch: between two such places only static temperature differs, which moves the factor
+/// by less than a thousandth. Each such stretch has a slot.
+inline constexpr std::size_t friction_slots = 48;
+/// For stretches beyond the last slot: worked out every time.
+inline constexpr std::size_t no_slot = friction_slots;
+
+/// A bore as the march needs it.
+struct Bore {
+  double bore_m, area_m2, relative_roughness;
+  std::size_t friction_slot = no_slot;
+};
+
 /// A fitting with a loss law on the velocity in one bore.
 struct LossElement {
   loss::Law law;
-  double bore_m, area_m2, relative_roughness;
+  Bore bore;
 };
 /// A straight of constant bore: Fanno flow.
 struct DuctElement {
   double friction_length_per_f; ///< length / bore
-  double bore_m, area_m2, relative_roughness;
+  Bore bore;
   double band; ///< relative, of the friction factor
 };
 /// A two-term drop on the volume flow at total density.

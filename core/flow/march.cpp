@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "elements.hpp"
 
-#include <algorithm>
+#include <array>
 #include <cmath>
+#include <optional>
 
 namespace bellmouth::flow {
 namespace {
@@ -33,6 +34,7 @@ public:
   Marched run() {
     stream_.pressure = {path_.inlet_pressure_Pa, 0, 0};
     stream_.temperature = {path_.inlet_temperature_K, 0, 0};
+    temperature_changed();
     for (std::size_t i = 0; i < elements_.size(); ++i) {
       const double pressure = stream_.pressure.value;
       const double temperature = stream_.temperature.value;
@@ -48,10 +50,11 @@ public:
     }
     if (path_.last_bore_m > 0 && path_.plenum_exit_loss > 0 &&
         !std::holds_alternative<build::FixedFlow>(path_.demand)) {
-      const auto state = station(path_.last_bore_m * path_.last_bore_m * (M_PI / 4));
-      if (!state)
+      const auto mach = mach_in(disc_m2(path_.last_bore_m));
+      if (!mach)
         return stopped(elements_.size());
-      const double drop = path_.plenum_exit_loss * (state->total_pressure_Pa - state->static_pressure_Pa);
+      const double drop =
+          path_.plenum_exit_loss * stream_.pressure.value * (1 - air::pressure_ratio(*mach, gamma_));
       lose(stream_, drop, 2 * drop / at_.mass_flow_kg_s);
     }
     result_.pressure = stream_.pressure;
@@ -67,29 +70,45 @@ private:
     return result_;
   }
 
-  /// The state in a bore; remembers what would pass when it does not.
-  tl::expected<air::Station, air::Choking> station(double area_m2) {
-    auto state = air::station(path_.air, stream_.pressure.value, stream_.temperature.value,
-                              at_.mass_flow_kg_s, area_m2);
-    if (!state)
-      limit_ = state.error().max_mass_flow_kg_s;
-    return state;
+  /// What depends on the total temperature alone; to be called whenever it changes.
+  void temperature_changed() {
+    gamma_ = path_.air.gamma(stream_.temperature.value);
+    flow_scale_ = at_.mass_flow_kg_s * std::sqrt(path_.air.gas_constant_J_kgK() * stream_.temperature.value);
   }
 
-  double friction(const air::Station& state, double bore_m, double relative_roughness) const {
-    return loss::darcy_friction_factor(air::reynolds(path_.air, state, bore_m), relative_roughness);
+  /// Mach number in a bore; nothing when the flow does not pass, and then `limit_` is what would.
+  std::optional<double> mach_in(double area_m2) {
+    const double capacity = area_m2 * stream_.pressure.value;
+    const auto mach = air::mach_of_mass_flow_function(flow_scale_ / capacity, gamma_);
+    if (mach)
+      return *mach;
+    limit_ = mach.error().limit * capacity / flow_scale_ * at_.mass_flow_kg_s;
+    return std::nullopt;
+  }
+
+  double friction_in(const Bore& bore, double mach) {
+    double* kept = bore.friction_slot < friction_slots ? &friction_[bore.friction_slot] : nullptr;
+    if (kept != nullptr && *kept > 0)
+      return *kept;
+    const double static_K = stream_.temperature.value * air::temperature_ratio(mach, gamma_);
+    const double reynolds =
+        at_.mass_flow_kg_s * bore.bore_m / (bore.area_m2 * path_.air.viscosity_Pa_s(static_K));
+    const double f = loss::darcy_friction_factor(reynolds, bore.relative_roughness);
+    if (kept != nullptr)
+      *kept = f;
+    return f;
   }
 
   bool pass(const LossElement& element) {
     if (at_.mass_flow_kg_s <= 0)
       return true;
-    const auto state = station(element.area_m2);
-    if (!state)
+    const auto mach = mach_in(element.bore.area_m2);
+    if (!mach)
       return false;
-    const double q = state->dynamic_pressure_Pa();
-    double f = 0;
-    if (element.law.per_friction != 0)
-      f = friction(*state, element.bore_m, element.relative_roughness);
+    // rho V^2 / 2 = gamma p M^2 / 2
+    const double q =
+        0.5 * gamma_ * *mach * *mach * stream_.pressure.value * air::pressure_ratio(*mach, gamma_);
+    const double f = element.law.per_friction != 0 ? friction_in(element.bore, *mach) : 0;
     const double drop = element.law.at(f) * q;
     if (drop >= stream_.pressure.value) {
       limit_ = at_.mass_flow_kg_s * std::sqrt(stream_.pressure.value / drop) * 0.5;
@@ -106,19 +125,19 @@ private:
   bool pass(const DuctElement& element) {
     if (at_.mass_flow_kg_s <= 0)
       return true;
-    const auto state = station(element.area_m2);
-    if (!state)
+    const auto mach = mach_in(element.bore.area_m2);
+    if (!mach)
       return false;
-    const double f = friction(*state, element.bore_m, element.relative_roughness);
-    const auto outlet = air::fanno_outlet_mach(state->mach, f * element.friction_length_per_f, state->gamma);
+    const double f = friction_in(element.bore, *mach);
+    const auto outlet = air::fanno_outlet_mach(*mach, f * element.friction_length_per_f, gamma_);
     if (!outlet) {
       limit_ = at_.mass_flow_kg_s * 0.99;
       return false;
     }
-    // Mass flow, area and total temperature are the same at both ends, so p0 M-function is too.
-    const double ratio =
-        air::mass_flow_function(state->mach, state->gamma) / air::mass_flow_function(*outlet, state->gamma);
-    const double drop = stream_.pressure.value * (1 - ratio);
+    // Mass flow, area and total temperature are the same at both ends, so p0 times the mass-flow function is
+    // too.
+    const double behind = flow_scale_ / (element.bore.area_m2 * air::mass_flow_function(*outlet, gamma_));
+    const double drop = stream_.pressure.value - behind;
     if (recorder_ != nullptr) {
       low_ = drop * (1 - element.band);
       high_ = drop * (1 + element.band);
@@ -156,6 +175,7 @@ private:
          growth * T.by_ratio + heating * ratio.by_ratio};
     stream_.pressure = pressure;
     result_.blower_ratio = ratio.value;
+    temperature_changed();
   }
 
   /// dT2/d(ratio) of an isentropic compression at efficiency one [K].
@@ -228,6 +248,7 @@ private:
     const double kept = 1 - element.effectiveness;
     T = {machine::cooler_outlet_K(element.effectiveness, T.value, element.coolant_K), kept * T.by_flow,
          kept * T.by_ratio};
+    temperature_changed();
     return true;
   }
 
@@ -237,6 +258,9 @@ private:
   Recorder* recorder_;
   Stream stream_;
   Marched result_;
+  std::array<double, friction_slots> friction_{}; ///< 0: not worked out yet
+  double gamma_ = 0;
+  double flow_scale_ = 0; ///< m sqrt(R T0)
   double limit_ = 0;
   bool too_hot_ = false;
   double low_ = -1, high_ = -1;
