@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Tables and CSV. CSV is read back by another reader, that of Python's standard library (other method).
+#include "core/list/small_work.hpp"
+#include "support/sample_builds.hpp"
+
+#include <gtest/gtest.h>
+
+#include <array>
+#include <cstdio>
+#include <fstream>
+#include <memory>
+#include <set>
+
+namespace bellmouth::list {
+namespace {
+
+using test::WorkOf;
+using Cells = std::vector<std::vector<std::string>>;
+
+/// Cells of a CSV file as Python reads them; it hands them on in hexadecimal, comma and line end between.
+Cells read_with_python(const std::string& path) {
+  const std::string command =
+      "python3 -c \"import csv,sys\n"
+      "for row in csv.reader(open(sys.argv[1],encoding='utf-8',newline=''),strict=True):\n"
+      "  print(','.join('x'+cell.encode().hex() for cell in row))\" '" +
+      path + "'";
+  const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen(command.c_str(), "r"), &pclose);
+  if (!pipe)
+    throw std::runtime_error("no python3");
+  std::string text;
+  std::array<char, 4096> buffer;
+  while (const std::size_t got = std::fread(buffer.data(), 1, buffer.size(), pipe.get()))
+    text.append(buffer.data(), got);
+  Cells rows;
+  std::string* cell = nullptr;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (i == 0 || text[i - 1] == '\n')
+      rows.emplace_back();
+    if (text[i] == 'x')
+      cell = &rows.back().emplace_back();
+    else if (text[i] != ',' && text[i] != '\n')
+      *cell += static_cast<char>(std::stoi(text.substr(i++, 2), nullptr, 16));
+  }
+  return rows;
+}
+
+void expect_read_back(const Table& table) {
+  const std::string path = ::testing::TempDir() + "bellmouth_list_" + table.name + ".csv";
+  std::ofstream(path, std::ios::binary) << csv(table);
+  Cells wanted{table.header};
+  wanted.insert(wanted.end(), table.rows.begin(), table.rows.end());
+  EXPECT_EQ(read_with_python(path), wanted) << table.name;
+  std::remove(path.c_str());
+}
+
+TEST(Csv, AnotherReaderSeesTheSameCells) {
+  expect_read_back({"awkward",
+                    {"plain", "with, comma", "with \"quotes\"", "line\nend", "CR\r\nLF"},
+                    {{"", "", "", "", ""},
+                     {"\"", "\"\"", ",", "\n", "\r"},
+                     {" space ", "caf\xc3\xa9 90\xc2\xb0", "a,\"b\"\r\nc", "'", ";"}}});
+}
+
+TEST(Csv, AnotherReaderSeesTheSameLists) {
+  build::Build b = test::sample_build();
+  auto run = *b.options[0].runs[0];
+  run.pieces[0].label = "coupler, 3\" long\nsoft";
+  b.options[0].runs[0] = run;
+  const Lists lists = WorkOf(b).lists();
+  EXPECT_EQ(lists.cuts[0].title, run.pieces[0].label);
+  for (const Table& table : tables(lists))
+    expect_read_back(table);
+}
+
+TEST(Csv, AsTheStandardSays) { // RFC 4180: lines end in CR LF, the last one too; cells quoted where needed,
+                               // quotes doubled
+  EXPECT_EQ(csv({"t", {"a", "b"}, {{"1,5", "say \"x\""}}}), "a,b\r\n\"1,5\",\"say \"\"x\"\"\"\r\n");
+}
+
+TEST(Tables, OneRowForEachLineAndOneCellForEachHeader) {
+  for (const build::Build& b : test::sample_builds()) {
+    const Lists lists = WorkOf(b).lists();
+    const std::vector<Table> all = tables(lists);
+    ASSERT_EQ(all.size(), 6u);
+    EXPECT_EQ(all[0].name, "shopping");
+    EXPECT_EQ(all[0].rows.size(), lists.shopping.size());
+    EXPECT_EQ(all[1].name, "cut");
+    EXPECT_EQ(all[1].rows.size(), lists.cuts.size());
+    EXPECT_EQ(all[2].name, "clamps");
+    EXPECT_EQ(all[2].rows.size(), lists.clamps.size());
+    EXPECT_EQ(all[3].name, "reducers");
+    EXPECT_EQ(all[3].rows.size(), lists.reducers.size());
+    EXPECT_EQ(all[4].name, "fittings");
+    EXPECT_EQ(all[4].rows.size(), lists.fittings.size());
+    EXPECT_EQ(all[5].name, "totals");
+    for (const Table& table : all) {
+      EXPECT_EQ(std::set(table.header.begin(), table.header.end()).size(), table.header.size());
+      for (const auto& row : table.rows)
+        EXPECT_EQ(row.size(), table.header.size()) << table.name;
+    }
+  }
+}
+
+TEST(Tables, SpeakOfMillimetresMoneyAndRowsFromOne) {
+  const build::Build b = test::sample_build();
+  const Lists lists = WorkOf(b).lists();
+  const std::vector<Table> all = tables(lists);
+  EXPECT_EQ(all[1].rows[1], (std::vector<std::string>{"suction 2", "tube", "76.2 x 1.65", "180.0", "180.0",
+                                                      "30.0", "30.0", "bead / bead", ""}));
+  EXPECT_EQ(all[4].rows[0],
+            (std::vector<std::string>{"suction 3", "intake temperature", "M12x1.5, tap drill 10.5",
+                                      "suction 2", "90.0", "45.0"}));
+  // 310 mm of tube and a kerf, 0.8 m owned; priced by the metre
+  EXPECT_EQ(all[0].rows[1],
+            (std::vector<std::string>{"tube", "Tube 63.5 x 1.65", "tube-63", "0.3125", "0.3125", "0.0000",
+                                      "m", "24.00 EUR", "0.00 EUR", "cold_side 3"}));
+  EXPECT_EQ(all[5].rows[0][1], quantity::write(lists.totals.total));
+}
+
+} // namespace
+} // namespace bellmouth::list
