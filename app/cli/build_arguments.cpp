@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "build_arguments.hpp"
+
+#include <CLI/App.hpp>
+#include <spdlog/fmt/fmt.h>
+
+#include <ostream>
+
+namespace bellmouth::cli {
+
+namespace {
+
+std::string in_rpm(double speed_rev_s) {
+  return quantity::write(quantity::Dimension::rotational_speed, speed_rev_s, "rpm");
+}
+
+/// Outside its speeds the engine's volumetric efficiency is held at that of the nearest.
+void remark_on(double speed_rev_s, const machine::Engine& engine, std::ostream& err) {
+  if (speed_rev_s < engine.idle_speed_rev_s || speed_rev_s > engine.max_speed_rev_s)
+    err << fmt::format(
+        "{} lies outside the engine's {} to {}; volumetric efficiency is held at its nearest point\n",
+        in_rpm(speed_rev_s), in_rpm(engine.idle_speed_rev_s), in_rpm(engine.max_speed_rev_s));
+}
+
+} // namespace
+
+void state_file(CLI::App& app, BuildArguments& arguments) {
+  app.add_option("BUILD", arguments.file, "build file")->required()->type_name("");
+  app.add_flag("--json", arguments.as_json, "for machines");
+}
+
+void state_option(CLI::App& app, BuildArguments& arguments) {
+  app.add_option("--option", arguments.option, "option of the build; without it the first")
+      ->type_name("NAME");
+}
+
+void state_speed(CLI::App& app, BuildArguments& arguments) {
+  app.add_option("--rpm", arguments.speed, "engine speed; without it the engine's working speed")
+      ->type_name("rpm");
+}
+
+tl::expected<build::OptionId, Refusal> find_option(const build::Build& build, const std::string& name,
+                                                   std::string_view flag) {
+  std::vector<std::string_view> names;
+  for (const build::Option& option : build.options) {
+    if (option.id.text == name)
+      return option.id;
+    names.push_back(option.id.text);
+  }
+  return misfit(flag, name, fmt::format("{}", fmt::join(names, ", ")));
+}
+
+tl::expected<const machine::Engine*, Refusal> find_engine(const build::Build& build, std::string_view flag) {
+  if (const auto* engine = std::get_if<machine::Engine>(&build.demand))
+    return engine;
+  return misfit(flag, "a build with a fixed flow", "a build with an engine");
+}
+
+tl::expected<double, Refusal> read_speed(std::string_view flag, const std::string& typed) {
+  quantity::Reading reading;
+  reading.default_unit = "rpm";
+  const auto speed = quantity::read(quantity::Dimension::rotational_speed, typed, reading);
+  if (!speed)
+    return misfit(flag, speed.error());
+  if (!(*speed > 0))
+    return misfit(flag, typed, "more than 0 rpm");
+  return *speed;
+}
+
+tl::expected<Chosen, Refusal> choose(const BuildArguments& arguments, std::ostream& err) {
+  auto loaded = build::load_build(arguments.file);
+  if (!loaded)
+    return file_trouble(loaded.error());
+  Chosen chosen{std::move(*loaded), {}, std::nullopt};
+  chosen.option = chosen.build.options.front().id;
+  if (!arguments.option.empty()) {
+    const auto option = find_option(chosen.build, arguments.option, "--option");
+    if (!option)
+      return tl::unexpected(option.error());
+    chosen.option = *option;
+  }
+  if (!arguments.speed.empty()) {
+    const auto engine = find_engine(chosen.build, "--rpm");
+    if (!engine)
+      return tl::unexpected(engine.error());
+    const auto speed = read_speed("--rpm", arguments.speed);
+    if (!speed)
+      return tl::unexpected(speed.error());
+    remark_on(*speed, **engine, err);
+    chosen.speed_rev_s = *speed;
+  }
+  return chosen;
+}
+
+std::string reason(const build::OptionId& option, const flow::OperatingPoint& point) {
+  std::string text = fmt::format("option {}", option.text);
+  if (point.engine_speed_rev_s > 0)
+    text += fmt::format(" at {}", in_rpm(point.engine_speed_rev_s));
+  text += fmt::format(": {}", flow::text(point.stop));
+  if (!point.choke_where.empty())
+    text +=
+        fmt::format(" at {}; no more than {:.4g} kg/s passes", point.choke_where, point.max_mass_flow_kg_s);
+  return text;
+}
+
+} // namespace bellmouth::cli

@@ -1,0 +1,170 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "build_arguments.hpp"
+#include "command.hpp"
+#include "evaluation_json.hpp"
+#include "findings_text.hpp"
+#include "main_figures.hpp"
+#include "table.hpp"
+
+#include <CLI/App.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <ostream>
+
+namespace bellmouth::cli {
+
+namespace {
+
+/// A line of the shopping lists in which the options differ.
+struct Difference {
+  std::string description;
+  build::Per per;
+  double needed_a, needed_b;
+};
+
+std::vector<Difference> differences(const std::vector<list::ShoppingLine>& a,
+                                    const std::vector<list::ShoppingLine>& b) {
+  const auto same_item = [](const list::ShoppingLine& one) {
+    return [&one](const list::ShoppingLine& other) {
+      return one.stock == other.stock && one.description == other.description;
+    };
+  };
+  constexpr double rounding = 1e-9;
+  std::vector<Difference> found;
+  for (const list::ShoppingLine& line : a) {
+    const auto other = std::ranges::find_if(b, same_item(line));
+    const double needed_b = other == b.end() ? 0 : other->needed;
+    if (std::abs(line.needed - needed_b) > rounding)
+      found.push_back({line.description, line.per, line.needed, needed_b});
+  }
+  for (const list::ShoppingLine& line : b)
+    if (std::ranges::none_of(a, same_item(line)))
+      found.push_back({line.description, line.per, 0, line.needed});
+  return found;
+}
+
+std::string amount(double needed, build::Per per) {
+  if (needed == 0)
+    return std::string(unknown);
+  return per == build::Per::metre ? fixed(needed, 3) : fixed(needed, 0);
+}
+
+std::optional<double> difference(const MainFigure& a, const MainFigure& b) {
+  return a.value && b.value ? std::optional(*b.value - *a.value) : std::nullopt;
+}
+
+/// Totals of one build are in one currency.
+quantity::Money difference(const list::Totals& a, const list::Totals& b) {
+  return {b.total.minor - a.total.minor, a.total.currency};
+}
+
+class Compare : public Command {
+public:
+  explicit Compare(CLI::App& app) {
+    state_file(app, arguments_);
+    state_speed(app, arguments_);
+    app.add_option("--options", names_, "two options of the build")
+        ->type_name("A B")
+        ->expected(2)
+        ->required();
+  }
+
+protected:
+  tl::expected<Exit, Refusal> work(std::ostream& out, std::ostream& err) override {
+    const auto chosen = choose(arguments_, err);
+    if (!chosen)
+      return tl::unexpected(chosen.error());
+    std::vector<Evaluation> sides;
+    for (const std::string& name : names_) {
+      const auto option = find_option(chosen->build, name, "--options");
+      if (!option)
+        return tl::unexpected(option.error());
+      sides.push_back(evaluate(chosen->build, *option, chosen->speed_rev_s));
+      if (!sides.back().path.point.usable())
+        return without_solution(reason(*option, sides.back().path.point));
+    }
+    if (arguments_.as_json)
+      print_json(out, chosen->build, sides[0], sides[1]);
+    else
+      print_text(out, chosen->build, sides[0], sides[1]);
+    return done;
+  }
+
+private:
+  BuildArguments arguments_;
+  std::vector<std::string> names_;
+
+  static Json side_json(const build::Build& build, const Evaluation& side) {
+    Json json = json_of(side.option, main_figures(build, side));
+    json["totals"] = json_of(side.lists.totals);
+    for (const check::Severity severity : severities)
+      json["findings"][std::string(check::text(severity))] = count(side.findings, severity);
+    return json;
+  }
+
+  static void print_json(std::ostream& out, const build::Build& build, const Evaluation& a,
+                         const Evaluation& b) {
+    Json json;
+    json["a"] = side_json(build, a);
+    json["b"] = side_json(build, b);
+    const auto figures_a = main_figures(build, a), figures_b = main_figures(build, b);
+    for (std::size_t i = 0; i < figures_a.size(); ++i)
+      json["difference"][Json::json_pointer(std::string(figures_a[i].pointer))] =
+          or_null(difference(figures_a[i], figures_b[i]));
+    json["difference"]["total"] = json_of(std::optional(difference(a.lists.totals, b.lists.totals)));
+    for (const char* key : {"only_in_a", "only_in_b", "other_amounts"})
+      json[key] = Json::array();
+    for (const Difference& each : differences(a.lists.shopping, b.lists.shopping)) {
+      const char* key = each.needed_b == 0 ? "only_in_a" : each.needed_a == 0 ? "only_in_b" : "other_amounts";
+      json[key].push_back({{"description", each.description},
+                           {"per", each.per == build::Per::metre ? "metre" : "each"},
+                           {"needed_a", each.needed_a},
+                           {"needed_b", each.needed_b}});
+    }
+    print(out, json);
+  }
+
+  static void print_text(std::ostream& out, const build::Build& build, const Evaluation& a,
+                         const Evaluation& b) {
+    const auto figures_a = main_figures(build, a), figures_b = main_figures(build, b);
+    std::vector<Cells> rows;
+    for (std::size_t i = 0; i < figures_a.size(); ++i) {
+      MainFigure change = figures_a[i];
+      change.value = difference(figures_a[i], figures_b[i]);
+      change.offset = 0;
+      rows.push_back(
+          {heading(change.words, change.unit), figures_a[i].text(), figures_b[i].text(), change.text()});
+    }
+    print_section(out, "Operating point", {"figure", a.option.text, b.option.text, "difference"}, rows);
+    print_section(out, "Findings", {"severity", a.option.text, b.option.text}, finding_rows(a, b));
+
+    rows.clear();
+    for (const Difference& each : differences(a.lists.shopping, b.lists.shopping))
+      rows.push_back({each.description, each.per == build::Per::metre ? "m" : "pieces",
+                      amount(each.needed_a, each.per), amount(each.needed_b, each.per)});
+    print_section(out, "Needed in other amounts", {"item", "unit", a.option.text, b.option.text}, rows);
+    print_table(out, {"money", a.option.text, b.option.text, "difference"},
+                {{"to buy", quantity::write(a.lists.totals.total), quantity::write(b.lists.totals.total),
+                  quantity::write(difference(a.lists.totals, b.lists.totals))},
+                 {"lines without a price", std::to_string(a.lists.totals.unpriced),
+                  std::to_string(b.lists.totals.unpriced),
+                  std::to_string(b.lists.totals.unpriced - a.lists.totals.unpriced)}});
+  }
+
+  static std::vector<Cells> finding_rows(const Evaluation& a, const Evaluation& b) {
+    std::vector<Cells> rows;
+    for (const check::Severity severity : severities)
+      rows.push_back({std::string(check::text(severity)), std::to_string(count(a.findings, severity)),
+                      std::to_string(count(b.findings, severity))});
+    return rows;
+  }
+};
+
+} // namespace
+
+std::unique_ptr<Command> make_compare(CLI::App& app) {
+  return std::make_unique<Compare>(app);
+}
+
+} // namespace bellmouth::cli

@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "evaluation_json.hpp"
+
+#include "common_arguments.hpp"
+#include "main_figures.hpp"
+
+#include <cassert>
+#include <cmath>
+
+namespace bellmouth::cli {
+
+namespace {
+
+Json run_json(const RunResult& run) {
+  Json json{{"name", run.id.text},
+            {"total_pressure_drop_Pa", run.flow.drop_Pa},
+            {"total_pressure_drop_low_Pa", run.flow.drop_low_Pa},
+            {"total_pressure_drop_high_Pa", run.flow.drop_high_Pa},
+            {"length_mm", run.length_m * mm_per_m},
+            {"volume_m3", run.flow.volume_m3},
+            {"peak_mach", run.flow.peak_mach},
+            {"peak_velocity_m_s", run.flow.peak_velocity_m_s},
+            {"joints", run.joints},
+            {"end_gap_mm", nullptr},
+            {"end_angle_deg", nullptr},
+            {"min_clearance_mm", nullptr}};
+  if (run.meeting) {
+    json["end_gap_mm"] = run.meeting->gap_m * mm_per_m;
+    json["end_angle_deg"] = run.meeting->angle_rad * deg_per_rad;
+  }
+  return json;
+}
+
+Json piece_json(const RunResult& run, const build::Piece& piece, std::size_t row) {
+  const flow::PieceFlow& flow = run.flow.rows[row];
+  const flow::Section& section = section_of(flow);
+  return {{"run", run.id.text},
+          {"index", row},
+          {"kind", build::kind_key(piece.shape)},
+          {"label", piece.label},
+          {"inner_diameter_mm", section.bore_m * mm_per_m},
+          {"centreline_length_mm", run.fit.rows[row].centreline_length_m * mm_per_m},
+          {"velocity_m_s", section.station.velocity_m_s},
+          {"mach", section.station.mach},
+          {"reynolds", section.reynolds},
+          {"loss_coefficient", flow.loss_coefficient},
+          {"total_pressure_drop_Pa", flow.drop_Pa},
+          {"total_pressure_drop_low_Pa", flow.drop_low_Pa},
+          {"total_pressure_drop_high_Pa", flow.drop_high_Pa},
+          {"static_pressure_Pa", flow.outlet.station.static_pressure_Pa},
+          {"total_temperature_K", flow.outlet.station.total_temperature_K},
+          {"outside_range", flow.outside_range}};
+}
+
+Json station_json(const air::Station& station) {
+  return {{"total_pressure_Pa", station.total_pressure_Pa},
+          {"total_temperature_K", station.total_temperature_K},
+          {"static_pressure_Pa", station.static_pressure_Pa},
+          {"velocity_m_s", station.velocity_m_s},
+          {"mach", station.mach}};
+}
+
+/// What only some kinds of machine have.
+struct OwnFigures {
+  const flow::MachineFlow& flow;
+  Json& json;
+
+  void operator()(const machine::DisplacementBlower&) const {
+    compression();
+    json["speed_rpm"] = flow.speed_rev_s * 60;
+  }
+  void operator()(const machine::TargetCompressor&) const { compression(); }
+  void operator()(const machine::ChargeCooler&) const { json["heat_W"] = flow.heat_W; }
+  void operator()(const machine::Filter&) const {}
+  void operator()(const machine::MeterBody&) const {}
+  void operator()(const machine::Throttle&) const {}
+
+private:
+  void compression() const {
+    json["drive_power_W"] = flow.shaft_power_W;
+    json["adiabatic_efficiency"] = flow.adiabatic_efficiency;
+  }
+};
+
+Json machine_json(const MachineOnPath& each) {
+  Json json{{"id", each.machine->id.text},
+            {"name", each.machine->name},
+            {"kind", build::kind_key(each.machine->kind)},
+            {"total_pressure_drop_Pa", each.flow->drop_Pa},
+            {"pressure_ratio", each.flow->pressure_ratio},
+            {"inlet", station_json(each.flow->inlet)},
+            {"outlet", station_json(each.flow->outlet)}};
+  std::visit(OwnFigures{*each.flow, json}, each.machine->kind);
+  return json;
+}
+
+} // namespace
+
+const flow::Section& section_of(const flow::PieceFlow& piece) {
+  return piece.outlet.bore_m < piece.inlet.bore_m ? piece.outlet : piece.inlet;
+}
+
+Json json_of(const build::PieceRef& piece) {
+  return {{"run", piece.run.text}, {"index", piece.row}};
+}
+
+Json json_of(const std::optional<quantity::Money>& money) {
+  if (!money)
+    return nullptr;
+  return static_cast<double>(money->minor) / std::pow(10.0, money->currency.digits());
+}
+
+Json json_of(const list::Totals& totals) {
+  return {{"currency", totals.total.currency.text()},
+          {"total", json_of(std::optional(totals.total))},
+          {"owned_value", json_of(std::optional(totals.owned_value))},
+          {"left", json_of(totals.left)},
+          {"unpriced", totals.unpriced}};
+}
+
+Json json_of(const std::vector<check::Finding>& findings) {
+  Json json = Json::array();
+  for (const check::Finding& finding : findings) {
+    json.push_back({{"rule", finding.rule},
+                    {"severity", check::text(finding.severity)},
+                    {"where", finding.where.text},
+                    {"message", finding.message},
+                    {"reason", finding.reason},
+                    {"piece", finding.where.piece ? json_of(*finding.where.piece) : Json(nullptr)},
+                    {"machine", finding.where.machine ? Json(finding.where.machine->text) : Json(nullptr)}});
+  }
+  return json;
+}
+
+Json json_of(const build::Build& build, const Evaluation& evaluation) {
+  assert(evaluation.path.point.usable());
+  Json json = json_of(evaluation.option, main_figures(build, evaluation));
+  Json runs = Json::array(), pieces = Json::array(), machines = Json::array();
+  const build::Option& option = *build.find(evaluation.option);
+  for (const RunResult& run : evaluation.runs) {
+    runs.push_back(run_json(run));
+    const build::Run& chain = *option.find(run.id);
+    for (std::size_t row = 0; row < chain.pieces.size(); ++row)
+      pieces.push_back(piece_json(run, chain.pieces[row], row));
+  }
+  for (const MachineOnPath& each : machines_on_path(build, evaluation))
+    machines.push_back(machine_json(each));
+  const flow::OperatingPoint& point = evaluation.path.point;
+  json["runs"] = std::move(runs);
+  json["pieces"] = std::move(pieces);
+  json["machines"] = std::move(machines);
+  json["findings"] = json_of(evaluation.findings);
+  json["totals"] = json_of(evaluation.lists.totals);
+  json["solver"] = {
+      {"stop", flow::text(point.stop)}, {"residual", point.residual}, {"iterations", point.iterations}};
+  return json;
+}
+
+} // namespace bellmouth::cli

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// An evaluation for machines.
+#pragma once
+
+#include "json.hpp"
+
+#include <bellmouth/evaluate.hpp>
+
+#include <vector>
+
+namespace bellmouth::cli {
+
+/// Everything `evaluate` says. The operating point must be usable (an assertion).
+[[nodiscard]] Json json_of(const build::Build& build, const Evaluation& evaluation);
+[[nodiscard]] Json json_of(const std::vector<check::Finding>& findings);
+/// Amounts in whole units of the currency; `left` is null without a budget.
+[[nodiscard]] Json json_of(const list::Totals& totals);
+/// The amount alone, null when it is not known.
+[[nodiscard]] Json json_of(const std::optional<quantity::Money>& money);
+/// The rows that something leads back to.
+[[nodiscard]] Json json_of(const build::PieceRef& piece);
+
+/// The section that a row's coefficient, velocity, Mach and Reynolds number are those of: its smaller end.
+[[nodiscard]] const flow::Section& section_of(const flow::PieceFlow& piece);
+
+} // namespace bellmouth::cli

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Findings for people.
+#pragma once
+
+#include <bellmouth/check.hpp>
+
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace bellmouth::cli {
+
+/// The gravest first.
+inline constexpr check::Severity severities[] = {check::Severity::stop, check::Severity::caution,
+                                                 check::Severity::note};
+
+/// "2 stops, 1 caution, no notes".
+[[nodiscard]] std::string count_text(const std::vector<check::Finding>& findings);
+[[nodiscard]] std::size_t count(const std::vector<check::Finding>& findings, check::Severity severity);
+/// A paragraph for each, with its reason and the key of its rule.
+void print_findings(std::ostream& out, const std::vector<check::Finding>& findings);
+
+} // namespace bellmouth::cli

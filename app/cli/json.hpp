@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Results for machines.
+#pragma once
+
+#include "figures.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <iosfwd>
+#include <optional>
+#include <string>
+
+namespace bellmouth::cli {
+
+/// Keys in the order in which they were written.
+using Json = nlohmann::ordered_json;
+
+/// The value, null when it is not known.
+[[nodiscard]] Json or_null(const std::optional<double>& value);
+[[nodiscard]] Json json_of(const Figures& figures);
+/// Two spaces to a level, a newline at the end.
+void print(std::ostream& out, const Json& json);
+
+} // namespace bellmouth::cli
