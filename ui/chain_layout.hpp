@@ -1,41 +1,60 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Where everything of the chain view lies: a pure function of build, evaluation and scale.
+// Where everything of the chain view lies: a pure function of build, evaluation, scale and type.
 #pragma once
 
 #include <bellmouth/evaluate.hpp>
 
+#include <QFontMetricsF>
 #include <QPointF>
 #include <QRectF>
+#include <QString>
 
 #include <cstddef>
 #include <optional>
-#include <variant>
 #include <vector>
 
 namespace bellmouth::ui {
 
-/// One thing on the path: a machine, a row of a run, or the empty place of a run without pieces.
+/// One thing on the path, in the direction of flow.
 struct ChainItem {
-  enum class Kind { machine, piece, empty_run, engine, inlet };
+  enum class Kind { open_inlet, machine, piece, empty_run, demand };
   Kind kind = Kind::machine;
-  std::size_t step = 0; ///< index in the build's path; past its end for the engine
-  std::optional<build::MachineId> machine;
-  std::optional<build::RunId> run;
+  std::size_t step = 0; ///< index in the build's path; past its end for the demand
+  build::MachineId machine{};
+  build::RunId run{};
   std::size_t row = 0;
-  QRectF body;                   ///< full length and outside diameter; of a hose the covers included
-  QRectF label;                  ///< where its text may stand
-  QPointF centre_in, centre_out; ///< centreline at its ends, covers included
+  QRectF body{};        ///< a piece: full length and outside diameter, what covers a spigot included
+  double flow_left = 0; ///< what it adds to the centreline
+  double flow_right = 0;
+  QPointF on_host{}; ///< fittings: where on the host's centreline
+  double host_diameter_m = 0;
+  QString title{}, size{}; ///< the two lines of its label
+  QRectF label{};          ///< where they stand; null when there is no room
+  bool flexible = false, fitting = false;
+  bool length_changes = false; ///< its right edge can be dragged
 };
 
-/// A run as a whole: from port to port.
+/// A spigot of a machine, to which a run joins.
+struct ChainSpigot {
+  QRectF box;
+  bool beaded = false, faces_right = true;
+};
+/// The part of a spigot that a hose covers.
+struct ChainCover {
+  QRectF spigot;
+  QPointF clamp; ///< on the centreline
+  double clamp_diameter_m = 0;
+  bool held = false; ///< it is a hose joint: a clamp goes on
+};
+
+/// A run as a whole, between the ends of the spigots that it joins.
 struct ChainRun {
   build::RunId run;
   std::size_t step = 0;
   double left = 0, right = 0;
-  std::size_t first_item = 0, items = 0; ///< its pieces in ChainLayout::items
 };
 
-/// A place between two rows where a piece can be dropped.
+/// A place between two rows where a piece can be put.
 struct DropSlot {
   build::RunId run;
   std::size_t before_row = 0;
@@ -44,17 +63,36 @@ struct DropSlot {
 };
 
 struct ChainLayout {
-  std::vector<ChainItem> items; ///< in the direction of flow
+  std::vector<ChainItem> items;
+  std::vector<ChainSpigot> spigots;
+  std::vector<ChainCover> covers;
   std::vector<ChainRun> runs;
-  std::vector<DropSlot> slots_;
+  std::vector<DropSlot> places;
   double scale_px_m = 0;
-  double axis_y = 0; ///< of the centreline
+  double axis_y = 0;      ///< of the centreline
+  double dimension_y = 0; ///< of the dimension lines of runs
+  double mark_y = 0;      ///< centre of badges and angle marks
+  double strip_y = 0;     ///< top of the velocity strip
+  double label_y = 0;     ///< top of the labels
   double width = 0, height = 0;
 
-  /// The topmost item at a point: fittings before hoses before rigid pieces.
+  /// The topmost thing at a point: fittings lie over hoses, hoses over rigid pieces.
   [[nodiscard]] std::optional<std::size_t> item_at(QPointF point) const;
-  /// The straight tube or hose whose right edge is within `reach` of the point.
-  [[nodiscard]] std::optional<std::size_t> edge_at(QPointF point, double reach) const;
-  [[nodiscard]] std::optional<DropSlot> slot_at(QPointF point) const;
+  /// Whether the point is within `reach` of the right edge of an item whose length can be dragged.
+  [[nodiscard]] bool on_edge(std::size_t item, QPointF point, double reach) const;
+  /// The place nearest to a point; none when the path has no run.
+  [[nodiscard]] std::optional<DropSlot> place_at(QPointF point) const;
 };
+
+inline constexpr double strip_height_px = 7;
+
+/// Lays the shown option out. `height` is what there is; the drawing is centred in it and may need more.
+[[nodiscard]] ChainLayout lay_out_chain(const build::Build& build, const Evaluation& evaluation,
+                                        double scale_px_m, double height, const QFontMetricsF& metrics);
+/// The scale at which the path is as wide as `width`, within lowest and highest scale.
+[[nodiscard]] double fitting_scale_px_m(const build::Build& build, const Evaluation& evaluation,
+                                        double width);
+
+inline constexpr double lowest_scale_px_m = 120, highest_scale_px_m = 2400;
+
 } // namespace bellmouth::ui

@@ -56,15 +56,18 @@ protected:
   void dropEvent(QDropEvent* event) override;
 
 private:
-  struct LengthDrag {
+  /// A length, or the place of a fitting, that follows the pointer.
+  struct ValueDrag {
     build::PieceRef piece;
-    double length_m, from_x, metres_per_px;
-    bool moved = false;
+    build::Piece before;
+    double value_m = 0, shown_m = 0;
+    double from_x = 0, px_m = 1;
   };
+  /// A piece that is on its way to another place in its run.
   struct MoveDrag {
     build::PieceRef piece;
     QPointF from;
-    bool moved = false;
+    bool under_way = false;
   };
 
   void on_changed(Changes changes);
@@ -75,19 +78,26 @@ private:
   void tell_selection();
   void step_selection(int step);
   void select_item(std::size_t item);
-  void drag_length(const QMouseEvent& event);
-  void drop_move();
-  void insert_shape(std::size_t shape_index, const DropSlot& slot);
+  void hover(QPointF viewport_point);
+  void begin_drag(QPointF point);
+  void drag_value(const QMouseEvent& event);
+  void end_value_drag(bool keep);
+  void drop_moved_piece();
+  void cancel_drag();
+  void insert_shape(std::size_t shape_index, const DropSlot& place);
+  /// Where a kind would go that is dropped at a point of the drawing; a fitting goes onto the rigid piece
+  /// there.
+  [[nodiscard]] std::optional<DropSlot> place_for(std::size_t shape_index, QPointF point) const;
   [[nodiscard]] QPointF to_drawing(QPointF viewport_point) const;
-  [[nodiscard]] std::optional<std::size_t> selected_item() const;
+  [[nodiscard]] std::optional<Selection> picked_at(QPointF point) const;
 
   Session& session_;
   ChainLayout chain_;
   double scale_px_m_ = 0;
   bool fitted_ = true; ///< the scale follows the width until the user picks one
-  std::optional<LengthDrag> length_drag_;
+  std::optional<ValueDrag> value_drag_;
   std::optional<MoveDrag> move_drag_;
-  std::optional<DropSlot> drop_slot_;
+  std::optional<DropSlot> drop_;
   std::optional<std::size_t> hovered_;
 };
 
