@@ -8,12 +8,11 @@
 
 class QComboBox;
 class QLabel;
-class QStackedLayout;
-class QTableView;
+class QStackedWidget;
 
 namespace bellmouth::ui {
 
-class TextTableModel;
+class TitledTable;
 
 class CompareView : public QWidget {
   Q_OBJECT
@@ -25,21 +24,20 @@ signals:
   void copy_option_requested(); ///< there is nothing to compare with yet
 
 protected:
-  void changeEvent(QEvent* event) override;
+  void showEvent(QShowEvent* event) override;
 
 private:
   void refresh();
   void refresh_chooser();
+  [[nodiscard]] QWidget* empty_page();
+  [[nodiscard]] QWidget* tables_page();
 
   Session& session_;
-  QStackedLayout* stack_;
-  QComboBox* chooser_;
+  QStackedWidget* stack_;
   QLabel* shown_;
-  TextTableModel* figures_;
-  TextTableModel* runs_;
-  TextTableModel* needs_;
-  TextTableModel* findings_;
-  std::vector<QTableView*> tables_;
+  QComboBox* chooser_;
+  TitledTable *figures_, *runs_, *needs_, *findings_;
+  bool stale_ = true; ///< not refreshed since something changed; hidden views wait until they are shown
 };
 
 } // namespace bellmouth::ui

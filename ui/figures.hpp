@@ -6,6 +6,7 @@
 
 #include <QString>
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -16,20 +17,28 @@ enum class Better { lower, higher, neither };
 
 /// How a figure stands against that of another option.
 struct Difference {
-  QString text;  ///< signed, with its unit: "-1.2 kPa"
+  QString text;  ///< signed, with its unit: "+1.2 kPa"; "same" when there is none
   int merit = 0; ///< 1 better, -1 worse, 0 equal or neither
+  /// With a sign in front that does not need colour: a tick or a cross.
+  [[nodiscard]] QString marked() const;
 };
+
+/// `value` against `other`; `show_size` writes the size of the difference without its sign.
+[[nodiscard]] Difference difference(double value, double other, Better better,
+                                    const std::function<QString(double)>& show_size);
 
 /// One figure, ready to be shown.
 struct Figure {
   QString key;                  ///< stable, for object names: "air_flow"
   QString title;                ///< "Air flow"
-  QString value;                ///< "0.142 kg/s"; a dash when there is none
+  QString value;                ///< "0.142"; a dash when there is none
+  QString unit;                 ///< "kg/s"; may be empty
   QString detail;               ///< second line: the band, where, absolute pressure
   QString tip;                  ///< what it is
   std::optional<double> number; ///< in SI, unset when the figure does not exist
-  Better better = Better::neither;
   std::optional<Difference> difference;
+
+  [[nodiscard]] QString text() const { return unit.isEmpty() ? value : value + " " + unit; }
 };
 
 /// All figures of an evaluation in the order in which they are shown; with `rival`, each with its difference
@@ -37,6 +46,6 @@ struct Figure {
 [[nodiscard]] std::vector<Figure> figures(const build::Build& build, const Evaluation& evaluation,
                                           const Evaluation* rival = nullptr);
 /// Why the flow figures may not be used: what chokes and at which flow it would not; empty when they may.
-[[nodiscard]] QString trouble(const build::Build& build, const Evaluation& evaluation);
+[[nodiscard]] QString trouble(const Evaluation& evaluation);
 
 } // namespace bellmouth::ui

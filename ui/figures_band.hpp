@@ -1,39 +1,61 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The figures of the shown option in one row of tiles, each with its difference to the option compared with.
+// The figures of the shown option in tiles, each with its difference to the option compared with.
 #pragma once
 
 #include "figures.hpp"
 #include "session.hpp"
 
+#include <QFrame>
 #include <QWidget>
 
 #include <vector>
 
+class QLabel;
+
 namespace bellmouth::ui {
 
+/// One figure.
+class FigureTile : public QFrame {
+  Q_OBJECT
+
+public:
+  explicit FigureTile(QWidget* parent = nullptr);
+  void show_figure(const Figure& figure);
+  [[nodiscard]] const Figure& figure() const { return figure_; }
+  [[nodiscard]] QSize sizeHint() const override;
+
+protected:
+  void paintEvent(QPaintEvent* event) override;
+
+private:
+  Figure figure_;
+};
+
+/// As many tiles to a row as there is room for; why the flow figures are missing stands above them in words.
 class FiguresBand : public QWidget {
   Q_OBJECT
 
 public:
   explicit FiguresBand(Session& session, QWidget* parent = nullptr);
-  /// What the tiles show now.
-  [[nodiscard]] const std::vector<Figure>& figures() const { return figures_; }
   [[nodiscard]] QSize sizeHint() const override;
   [[nodiscard]] QSize minimumSizeHint() const override;
   [[nodiscard]] bool hasHeightForWidth() const override { return true; }
   [[nodiscard]] int heightForWidth(int width) const override;
 
 protected:
-  void paintEvent(QPaintEvent* event) override;
-  bool event(QEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+  void changeEvent(QEvent* event) override;
 
 private:
   void refresh();
-  [[nodiscard]] std::vector<QRect> tiles(int width) const;
+  void place_tiles();
+  void colour_trouble();
+  [[nodiscard]] int columns(int width) const;
+  [[nodiscard]] int tile_height() const;
 
   Session& session_;
-  std::vector<Figure> figures_;
-  QString trouble_; ///< why the figures may not be used, in words; empty when they may
+  QLabel* trouble_;
+  std::vector<FigureTile*> tiles_;
 };
 
 } // namespace bellmouth::ui

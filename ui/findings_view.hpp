@@ -10,7 +10,7 @@
 class QComboBox;
 class QLabel;
 class QListView;
-class QStackedLayout;
+class QStackedWidget;
 
 namespace bellmouth::ui {
 
@@ -21,21 +21,19 @@ class FindingsView : public QWidget {
 public:
   explicit FindingsView(Session& session, QWidget* parent = nullptr);
 
-protected:
-  void changeEvent(QEvent* event) override;
-
 private:
   void refresh();
+  void show_empty_state();
   void pick(const QModelIndex& index);
 
   Session& session_;
   FindingsModel* model_;
   FindingsFilter* filter_;
-  QListView* list_;
-  QLabel* empty_;
   QLabel* count_;
   QComboBox* least_;
-  QStackedLayout* stack_;
+  QListView* list_;
+  QLabel* empty_;
+  QStackedWidget* stack_;
 };
 
 } // namespace bellmouth::ui

@@ -10,19 +10,19 @@
 
 namespace bellmouth::ui {
 
-/// Shows list::tables()[table]; of the shopping list the owned column can be edited.
+/// Shows one of list::tables(); of the shopping list the owned column can be edited.
 class ListModel : public QAbstractTableModel {
   Q_OBJECT
 
 public:
   using QAbstractTableModel::QAbstractTableModel;
-  /// Shows one table of the lists; rows and columns that stay are changed in place.
+  /// Shows a table of the lists; where only cells differ they change in place.
   void set_lists(const list::Lists& lists, int table);
-  [[nodiscard]] int table() const { return table_; }
   /// The first piece that a row serves.
   [[nodiscard]] std::optional<build::PieceRef> piece(int row) const;
   /// The column of the shopping list in which owned things are typed; -1 in other tables.
   [[nodiscard]] int owned_column() const;
+  [[nodiscard]] const list::Lists& lists() const { return lists_; }
 
   [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
   [[nodiscard]] int columnCount(const QModelIndex& parent = {}) const override;
@@ -38,7 +38,7 @@ signals:
 private:
   list::Lists lists_;
   list::Table shown_;
-  int table_ = 0;
+  int table_ = -1;
 };
 
 } // namespace bellmouth::ui

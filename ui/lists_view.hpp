@@ -8,6 +8,7 @@
 #include <QWidget>
 
 class QLabel;
+class QStackedWidget;
 class QTabBar;
 class QTableView;
 
@@ -26,12 +27,9 @@ signals:
   void export_requested();           ///< the CSV button
   void message(const QString& text); ///< why an entry was refused
 
-protected:
-  void changeEvent(QEvent* event) override;
-
 private:
   void refresh();
-  void show_table(int index);
+  void show_table();
   void pick(const QModelIndex& index);
   void own(int line, double quantity);
 
@@ -39,8 +37,9 @@ private:
   ListModel* model_;
   QTabBar* tabs_;
   QTableView* table_;
-  QLabel* totals_;
   QLabel* empty_;
+  QStackedWidget* stack_;
+  QLabel* totals_;
 };
 
 } // namespace bellmouth::ui

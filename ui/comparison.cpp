@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "comparison.hpp"
+
+#include "figures.hpp"
+#include "findings_model.hpp"
+#include "piece_text.hpp"
+#include "units.hpp"
+
+#include <QLocale>
+
+#include <algorithm>
+#include <functional>
+#include <map>
+
+namespace bellmouth::ui {
+
+namespace {
+
+TextCell number(const QString& text, int merit = 0) {
+  return {text, merit, true};
+}
+TextCell cell_of(const std::optional<Difference>& difference) {
+  return difference ? number(difference->marked(), difference->merit) : number({});
+}
+
+struct Amounts {
+  double shown = 0, rival = 0;
+  build::Per per = build::Per::each;
+};
+
+void add_needs(std::map<std::string, Amounts>& amounts, const Evaluation& evaluation, double Amounts::*side) {
+  for (const list::ShoppingLine& line : evaluation.lists.shopping) {
+    Amounts& amount = amounts[line.description];
+    amount.*side += line.needed;
+    amount.per = line.per;
+  }
+}
+
+QString amount_text(double amount, build::Per per) {
+  if (amount == 0)
+    return "–";
+  return per == build::Per::metre ? QLocale().toString(amount, 'f', 2) + " m" : show_count(amount);
+}
+
+bool says(const Evaluation& evaluation, const check::Finding& finding) {
+  return std::ranges::any_of(evaluation.findings, [&](const check::Finding& other) {
+    return other.rule == finding.rule && other.where.text == finding.where.text &&
+           other.severity == finding.severity;
+  });
+}
+
+} // namespace
+
+TextTable Comparison::figures() const {
+  TextTable table{{"Figure", option_name(shown.option), option_name(rival.option), "Difference"}, {}};
+  const auto mine = ui::figures(build, shown, &rival), others = ui::figures(build, rival);
+  for (std::size_t i = 0; i < std::min(mine.size(), others.size()); ++i)
+    table.rows.push_back(
+        {{mine[i].title}, number(mine[i].text()), number(others[i].text()), cell_of(mine[i].difference)});
+  return table;
+}
+
+TextTable Comparison::runs() const {
+  TextTable table{{"Run", "Measure", option_name(shown.option), option_name(rival.option), "Difference"}, {}};
+  using Show = std::function<QString(double)>;
+  for (const RunResult& run : shown.runs) {
+    const RunResult* other = find_run(rival, run.id);
+    if (!other)
+      continue;
+    QString name = run_name(run.id);
+    const auto add = [&](const char* measure, bool known, double value, double other_value,
+                         const Show& show) {
+      const auto change = known ? std::optional(difference(value, other_value, Better::lower, show))
+                                : std::optional<Difference>();
+      table.rows.push_back({{std::exchange(name, QString())},
+                            {measure},
+                            number(known ? show(value) : "–"),
+                            number(known ? show(other_value) : "–"),
+                            cell_of(change)});
+    };
+    const bool flows = shown.path.point.usable() && rival.path.point.usable();
+    add("drop", flows, run.flow.drop_Pa, other->flow.drop_Pa, show_pressure_difference);
+    add("length", true, run.length_m, other->length_m, show_length);
+    add("volume", flows, run.flow.volume_m3, other->flow.volume_m3, show_volume);
+    add("joints", true, run.joints, other->joints, show_count);
+  }
+  return table;
+}
+
+TextTable Comparison::needs() const {
+  TextTable table{{"To be had", option_name(shown.option), option_name(rival.option)}, {}};
+  std::map<std::string, Amounts> amounts;
+  add_needs(amounts, shown, &Amounts::shown);
+  add_needs(amounts, rival, &Amounts::rival);
+  for (const auto& [what, amount] : amounts)
+    if (std::abs(amount.shown - amount.rival) > 1e-9)
+      table.rows.push_back({{QString::fromStdString(what)},
+                            number(amount_text(amount.shown, amount.per)),
+                            number(amount_text(amount.rival, amount.per))});
+  return table;
+}
+
+TextTable Comparison::findings() const {
+  TextTable table{{"Only", "Severity", "Where", "What"}, {}};
+  const auto add = [&](const Evaluation& one, const Evaluation& other, int merit) {
+    for (const check::Finding& finding : one.findings)
+      if (!says(other, finding))
+        table.rows.push_back(
+            {{option_name(one.option)},
+             {severity_word(finding.severity), finding.severity == check::Severity::note ? 0 : merit},
+             {QString::fromStdString(finding.where.text)},
+             {QString::fromStdString(finding.message)}});
+  };
+  add(shown, rival, -1);
+  add(rival, shown, 1);
+  return table;
+}
+
+} // namespace bellmouth::ui

@@ -1,0 +1,262 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "figures.hpp"
+
+#include "piece_text.hpp"
+#include "units.hpp"
+
+#include <QStringList>
+
+#include <algorithm>
+#include <cmath>
+
+namespace bellmouth::ui {
+
+using quantity::Dimension;
+
+namespace {
+
+const QString dash = "–";
+
+/// A figure before it is compared.
+struct Made {
+  Figure figure;
+  Better better = Better::neither;
+  std::function<QString(double)> show_size; ///< of a difference, without sign
+};
+
+/// "1.25 kPa gauge" apart: the number, and the rest.
+void set_value(Figure& figure, const QString& text) {
+  const auto space = text.indexOf(' ');
+  figure.value = space < 0 ? text : text.left(space);
+  figure.unit = space < 0 ? QString() : text.mid(space + 1);
+}
+
+QString counted(int count, const QString& one, const QString& many) {
+  return QString("%1 %2").arg(count).arg(count == 1 ? one : many);
+}
+
+class Maker {
+public:
+  Maker(const build::Build& build, const Evaluation& evaluation)
+      : build_(build), evaluation_(evaluation), point_(evaluation.path.point),
+        usable_(evaluation.path.point.usable()) {}
+
+  std::vector<Made> make() {
+    stream();
+    blower();
+    ducting();
+    parts();
+    return std::move(made_);
+  }
+
+private:
+  using Show = std::function<QString(double)>;
+
+  /// Adds a figure that exists where `number` is set.
+  Figure& add(const char* key, const char* title, std::optional<double> number, const Show& show_value,
+              Better better, const Show& show_size, const char* tip) {
+    Made made{{.key = key,
+               .title = title,
+               .value = dash,
+               .unit = {},
+               .detail = {},
+               .tip = tip,
+               .number = number,
+               .difference = {}},
+              better,
+              show_size};
+    if (number)
+      set_value(made.figure, show_value(*number));
+    made_.push_back(std::move(made));
+    return made_.back().figure;
+  }
+  [[nodiscard]] std::optional<double> when_usable(double value) const {
+    return usable_ ? std::optional(value) : std::nullopt;
+  }
+
+  void stream() {
+    const double ambient_Pa = build::ambient_air(build_.ambient).pressure_Pa;
+    auto& flow =
+        add("air_flow", "Air flow", when_usable(point_.mass_flow_kg_s), show_mass_flow, Better::higher,
+            show_mass_flow, "Mass of air a second on which engine, blower and ducting agree.");
+    flow.detail = point_.engine_speed_rev_s > 0 ? "at " + show_engine_speed(point_.engine_speed_rev_s)
+                                                : QString("given flow");
+    auto& pressure = add(
+        "manifold_pressure",
+        std::holds_alternative<build::FixedFlow>(build_.demand) ? "Outlet pressure" : "Manifold pressure",
+        when_usable(point_.manifold_pressure_Pa),
+        [&](double Pa) { return show_pressure_gauge(Pa, ambient_Pa); }, Better::higher,
+        show_pressure_difference, "Pressure in the manifold, counted from the ambient air.");
+    if (usable_)
+      pressure.detail = show_pressure_abs(point_.manifold_pressure_Pa);
+    auto& temperature =
+        add("charge_temperature", "Charge temperature", when_usable(point_.manifold_temperature_K),
+            show_temperature, Better::lower, show_temperature_difference,
+            "Total temperature of the air as it enters the manifold.");
+    if (usable_)
+      temperature.detail = "ambient " + show_temperature(build::ambient_air(build_.ambient).temperature_K);
+  }
+
+  void blower() {
+    std::size_t index = 0;
+    for (const build::PathStep& step : build_.path) {
+      const auto* id = std::get_if<build::MachineId>(&step);
+      if (!id)
+        continue;
+      const build::Machine* machine = build_.find(*id);
+      const std::size_t at = index++;
+      const bool blows = machine && (std::holds_alternative<machine::DisplacementBlower>(machine->kind) ||
+                                     std::holds_alternative<machine::TargetCompressor>(machine->kind));
+      if (!blows)
+        continue;
+      const bool known = usable_ && at < evaluation_.path.machines.size();
+      const flow::MachineFlow flow = known ? evaluation_.path.machines[at] : flow::MachineFlow{};
+      const auto ratio = [](double value) { return show_ratio(value); };
+      auto& figure = add("pressure_ratio", "Pressure ratio", when_usable(flow.pressure_ratio), ratio,
+                         Better::lower, ratio,
+                         "Total pressure behind the blower over that ahead of it. For the same manifold "
+                         "pressure, lower is less work.");
+      auto& power =
+          add("drive_power", "Drive power", when_usable(flow.shaft_power_W), show_power, Better::lower,
+              show_power, "Power on the blower's shaft, its mechanical losses included.");
+      if (known) {
+        made_[made_.size() - 2].figure.detail = "out " + show_temperature(flow.outlet.total_temperature_K);
+        power.detail = "efficiency " + show_percent(flow.adiabatic_efficiency, 0);
+      } else {
+        figure.detail.clear();
+      }
+      return;
+    }
+  }
+
+  void ducting() {
+    double low_Pa = 0, high_Pa = 0;
+    const RunResult* fastest = nullptr;
+    for (const RunResult& run : evaluation_.runs) {
+      low_Pa += run.flow.drop_low_Pa;
+      high_Pa += run.flow.drop_high_Pa;
+      if (!fastest || run.flow.peak_velocity_m_s > fastest->flow.peak_velocity_m_s)
+        fastest = &run;
+    }
+    auto& drop = add("ducting_drop", "Ducting drop", when_usable(evaluation_.duct_drop_Pa),
+                     show_pressure_difference, Better::lower, show_pressure_difference,
+                     "Total pressure lost in all runs, with the band that the loss figures leave open.");
+    if (usable_) {
+      const QString low = show(Dimension::pressure, low_Pa, 2);
+      drop.detail = low.left(low.lastIndexOf(' ')) + " to " + show(Dimension::pressure, high_Pa, 2);
+    }
+    const auto percent = [](double share) { return show_percent(share); };
+    auto& lost =
+        add("air_lost", "Air lost to ducting", usable_ ? evaluation_.air_lost_to_ducting : std::nullopt,
+            percent, Better::lower, percent, "How much less air than with ducting that costs nothing.");
+    lost.detail = lost.number ? "against ideal ducts" : "";
+    const bool known = usable_ && fastest;
+    auto& velocity = add("peak_velocity", "Peak velocity",
+                         known ? std::optional(fastest->flow.peak_velocity_m_s) : std::nullopt, show_velocity,
+                         Better::lower, show_velocity, "Greatest velocity in any run, and its Mach number.");
+    if (known)
+      velocity.detail =
+          QString("Mach %1, %2").arg(show_ratio(fastest->flow.peak_mach), run_name(fastest->id));
+    auto& volume =
+        add("duct_volume", "Duct volume", when_usable(evaluation_.duct_volume_m3), show_volume, Better::lower,
+            show_volume, "Volume of all runs, and the time to fill it to manifold pressure at this flow.");
+    if (evaluation_.fill_time_s)
+      volume.detail = "fills in " + show_time(*evaluation_.fill_time_s);
+  }
+
+  void parts() {
+    int joints = 0, clamps = 0;
+    for (const RunResult& run : evaluation_.runs) {
+      joints += run.joints;
+      for (const joint::Joint& joint : run.fit.joints)
+        clamps += joint::clamps_needed(joint);
+    }
+    const auto count = [](double value) { return show_count(value); };
+    add("joints", "Joints", joints, count, Better::lower, count,
+        "Hose joints and welds; each hose joint takes a clamp.")
+        .detail = counted(clamps, "clamp", "clamps");
+
+    const list::Totals& totals = evaluation_.lists.totals;
+    const quantity::Currency currency = totals.total.currency;
+    const auto money = [currency](double minor) { return show_money({std::llround(minor), currency}); };
+    auto& price = add("price", "To buy", static_cast<double>(totals.total.minor), money, Better::lower, money,
+                      "Price of all that is still to be bought, what is owned not counted.");
+    if (totals.left)
+      price.detail = totals.left->minor < 0 ? money(static_cast<double>(-totals.left->minor)) + " over"
+                                            : money(static_cast<double>(totals.left->minor)) + " left";
+    if (totals.unpriced > 0)
+      price.detail = QString("%1 without a price").arg(totals.unpriced);
+
+    int stops = 0, cautions = 0;
+    for (const check::Finding& finding : evaluation_.findings) {
+      stops += finding.severity == check::Severity::stop ? 1 : 0;
+      cautions += finding.severity == check::Severity::caution ? 1 : 0;
+    }
+    add("findings", "Findings", stops + cautions, count, Better::lower, count,
+        "What the checks have to say; notes not counted.")
+        .detail = counted(stops, "stop", "stops") + ", " + counted(cautions, "caution", "cautions");
+  }
+
+  const build::Build& build_;
+  const Evaluation& evaluation_;
+  const flow::OperatingPoint& point_;
+  const bool usable_;
+  std::vector<Made> made_;
+};
+
+} // namespace
+
+QString Difference::marked() const {
+  return merit > 0 ? "✓ " + text : merit < 0 ? "✗ " + text : text;
+}
+
+Difference difference(double value, double other, Better better,
+                      const std::function<QString(double)>& show_size) {
+  const double change = value - other;
+  if (std::abs(change) <= 1e-6 * std::max(std::abs(other), std::abs(value)))
+    return {"same", 0};
+  const int merit = better == Better::neither ? 0 : (change < 0) == (better == Better::lower) ? 1 : -1;
+  return {(change < 0 ? "−" : "+") + show_size(std::abs(change)), merit};
+}
+
+std::vector<Figure> figures(const build::Build& build, const Evaluation& evaluation,
+                            const Evaluation* rival) {
+  std::vector<Made> made = Maker(build, evaluation).make();
+  const std::vector<Made> others = rival ? Maker(build, *rival).make() : std::vector<Made>();
+  std::vector<Figure> result;
+  result.reserve(made.size());
+  for (std::size_t i = 0; i < made.size(); ++i) {
+    if (i < others.size() && made[i].figure.number && others[i].figure.number)
+      made[i].figure.difference =
+          difference(*made[i].figure.number, *others[i].figure.number, made[i].better, made[i].show_size);
+    result.push_back(std::move(made[i].figure));
+  }
+  return result;
+}
+
+QString trouble(const Evaluation& evaluation) {
+  const flow::OperatingPoint& point = evaluation.path.point;
+  switch (point.stop) {
+  case flow::Stop::converged:
+  case flow::Stop::fixed_flow:
+    return {};
+  case flow::Stop::chokes:
+    return QString("The air chokes: %1 cannot pass what is asked for. Up to %2 would get through. Use a "
+                   "larger bore there, or ask for less.")
+        .arg(QString::fromStdString(point.choke_where), show_mass_flow(point.max_mass_flow_kg_s));
+  case flow::Stop::out_of_reach:
+    return "The target pressure is beyond what the compressor can do at this engine speed. Lower the target "
+           "or the losses.";
+  case flow::Stop::too_hot:
+    return "The air would get hotter than the laws of this model hold for. Lower the pressure ratio, or look "
+           "at the efficiency.";
+  case flow::Stop::not_run:
+    return "The flow has not been worked out.";
+  case flow::Stop::no_agreement:
+    break;
+  }
+  return "No flow was found on which engine, blower and ducting agree. Look for a size that is far out of "
+         "the ordinary.";
+}
+
+} // namespace bellmouth::ui

@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "figures_band.hpp"
+
+#include "theme.hpp"
+
+#include <QEvent>
+#include <QLabel>
+#include <QPainter>
+
+#include <algorithm>
+
+namespace bellmouth::ui {
+
+namespace {
+
+constexpr int narrowest_tile_px = 122;
+constexpr int padding_px = 9;
+
+} // namespace
+
+FigureTile::FigureTile(QWidget* parent) : QFrame(parent) {}
+
+void FigureTile::show_figure(const Figure& figure) {
+  const bool same = figure_.key == figure.key && figure_.text() == figure.text() &&
+                    figure_.detail == figure.detail &&
+                    figure_.difference.has_value() == figure.difference.has_value() &&
+                    (!figure.difference || figure.difference->marked() == figure_.difference->marked());
+  figure_ = figure;
+  if (same)
+    return;
+  setObjectName("figure_" + figure.key);
+  setAccessibleName(figure.title);
+  QString spoken = figure.text() + ", " + figure.detail;
+  if (figure.difference)
+    spoken += ", " + figure.difference->text +
+              (figure.difference->merit > 0   ? ", better"
+               : figure.difference->merit < 0 ? ", worse"
+                                              : "");
+  setAccessibleDescription(spoken);
+  setToolTip("<b>" + figure.title + "</b> " + figure.text() + "<br>" + figure.detail + "<br>" + figure.tip);
+  update();
+}
+
+QSize FigureTile::sizeHint() const {
+  const int small = QFontMetrics(small_font()).height();
+  return {narrowest_tile_px, 2 * padding_px + QFontMetrics(figure_font()).height() + 2 * small + 2};
+}
+
+void FigureTile::paintEvent(QPaintEvent*) {
+  QPainter painter(this);
+  painter.setRenderHint(QPainter::Antialiasing);
+  const Theme& colours = theme();
+  painter.setPen(QPen(colours.line, 1));
+  painter.setBrush(colours.panel);
+  painter.drawRoundedRect(QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), corner, corner);
+
+  const QRectF inside = QRectF(rect()).adjusted(padding_px, padding_px - 2, -padding_px, -padding_px + 2);
+  const QFontMetricsF small(small_font()), large(figure_font());
+  const auto line = [&](double y, const QString& text, const QColor& colour) {
+    painter.setFont(small_font());
+    painter.setPen(colour);
+    painter.drawText(QRectF(inside.left(), y, inside.width(), small.height()),
+                     Qt::AlignLeft | Qt::AlignVCenter,
+                     small.elidedText(text, Qt::ElideRight, inside.width()));
+  };
+  line(inside.top(), figure_.title, colours.muted_text);
+  const double value_y = inside.top() + small.height() + 1;
+  painter.setFont(figure_font());
+  painter.setPen(figure_.number ? colours.text : colours.muted_text);
+  const double value_width = large.horizontalAdvance(figure_.value);
+  painter.drawText(QPointF(inside.left(), value_y + large.ascent()), figure_.value);
+  painter.setFont(small_font());
+  painter.setPen(colours.muted_text);
+  const double room = inside.width() - value_width - 5;
+  painter.drawText(QPointF(inside.left() + value_width + 5, value_y + large.ascent()),
+                   small.elidedText(figure_.unit, Qt::ElideRight, room));
+  const double last_y = value_y + large.height() + 1;
+  if (!figure_.difference) {
+    line(last_y, figure_.detail, colours.muted_text);
+    return;
+  }
+  const int merit = figure_.difference->merit;
+  line(last_y, figure_.difference->marked(),
+       merit > 0   ? colours.good
+       : merit < 0 ? colours.stop
+                   : colours.muted_text);
+}
+
+FiguresBand::FiguresBand(Session& session, QWidget* parent)
+    : QWidget(parent), session_(session), trouble_(new QLabel(this)) {
+  setObjectName("figures_band");
+  setAccessibleName("Figures");
+  QSizePolicy policy(QSizePolicy::Preferred, QSizePolicy::Fixed);
+  policy.setHeightForWidth(true);
+  setSizePolicy(policy);
+  trouble_->setObjectName("figures_trouble");
+  trouble_->setWordWrap(true);
+  trouble_->setMargin(gap);
+  connect(&session_, &Session::changed, this, [this](Changes changes) {
+    if (changes & (Change::document | Change::evaluation | Change::rival))
+      refresh();
+  });
+  colour_trouble();
+  refresh();
+}
+
+QSize FiguresBand::sizeHint() const {
+  return {1200, heightForWidth(1200)};
+}
+QSize FiguresBand::minimumSizeHint() const {
+  return {2 * narrowest_tile_px, tile_height()};
+}
+
+int FiguresBand::tile_height() const {
+  return tiles_.empty() ? 0 : tiles_.front()->sizeHint().height();
+}
+
+int FiguresBand::columns(int width) const {
+  const int count = static_cast<int>(tiles_.size());
+  const int most = std::clamp((width + gap) / (narrowest_tile_px + gap), 1, std::max(count, 1));
+  // Rows of even length: no row with a single tile under a full one.
+  const int rows = (count + most - 1) / most;
+  return rows > 0 ? (count + rows - 1) / rows : 1;
+}
+
+int FiguresBand::heightForWidth(int width) const {
+  const int across = columns(width), rows = (static_cast<int>(tiles_.size()) + across - 1) / across;
+  const int words = trouble_->text().isEmpty() ? 0 : trouble_->heightForWidth(width) + gap;
+  return words + rows * (tile_height() + gap) - gap;
+}
+
+void FiguresBand::place_tiles() {
+  int y = 0;
+  trouble_->setVisible(!trouble_->text().isEmpty());
+  if (!trouble_->text().isEmpty()) {
+    trouble_->setGeometry(0, 0, width(), trouble_->heightForWidth(width()));
+    y = trouble_->height() + gap;
+  }
+  const int across = columns(width()), height = tile_height();
+  const int rows = (static_cast<int>(tiles_.size()) + across - 1) / across;
+  for (int row = 0, index = 0; row < rows; ++row)
+    for (int column = 0; column < across && index < static_cast<int>(tiles_.size()); ++column, ++index) {
+      const int left = column * (width() + gap) / across,
+                right = (column + 1) * (width() + gap) / across - gap;
+      tiles_[static_cast<std::size_t>(index)]->setGeometry(left, y + row * (height + gap), right - left,
+                                                           height);
+    }
+}
+
+void FiguresBand::refresh() {
+  const auto all = figures(session_.build(), session_.evaluation(), session_.rival_evaluation());
+  const QString words = trouble(session_.evaluation());
+  const bool other_shape = all.size() != tiles_.size() || words != trouble_->text();
+  while (tiles_.size() > all.size()) {
+    delete tiles_.back();
+    tiles_.pop_back();
+  }
+  while (tiles_.size() < all.size()) {
+    tiles_.push_back(new FigureTile(this));
+    tiles_.back()->show();
+  }
+  for (std::size_t i = 0; i < all.size(); ++i)
+    tiles_[i]->show_figure(all[i]);
+  if (!other_shape)
+    return;
+  trouble_->setText(words);
+  place_tiles();
+  updateGeometry();
+}
+
+void FiguresBand::colour_trouble() {
+  const Theme& colours = theme();
+  trouble_->setStyleSheet(QString("color: %1; background: %2; border: 1px solid %1; border-radius: %3px;")
+                              .arg(colours.stop.name(), colours.panel.name())
+                              .arg(corner));
+}
+
+void FiguresBand::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  place_tiles();
+}
+
+void FiguresBand::changeEvent(QEvent* event) {
+  QWidget::changeEvent(event);
+  if (event->type() == QEvent::PaletteChange)
+    colour_trouble();
+}
+
+} // namespace bellmouth::ui

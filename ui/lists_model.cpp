@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "lists_model.hpp"
+
+#include <QLocale>
+
+#include <algorithm>
+
+namespace bellmouth::ui {
+
+namespace {
+
+/// The places of the tables that list::tables() gives.
+enum TableIndex { shopping, cuts, clamps, reducers, fittings };
+
+template <class Lines> std::optional<build::PieceRef> first_piece(const Lines& lines, int row) {
+  const auto& line = lines.at(static_cast<std::size_t>(row));
+  if constexpr (requires { line.pieces; })
+    return line.pieces.empty() ? std::nullopt : std::optional(line.pieces.front());
+  else
+    return line.piece;
+}
+
+bool is_number(const std::string& cell) {
+  const QString text = QString::fromStdString(cell);
+  bool number = false;
+  text.left(text.indexOf(' ')).toDouble(&number);
+  return number && text.count(' ') <= 1;
+}
+
+} // namespace
+
+void ListModel::set_lists(const list::Lists& lists, int table) {
+  std::vector<list::Table> all = list::tables(lists);
+  list::Table& next = all.at(static_cast<std::size_t>(table));
+  const bool same_shape =
+      table == table_ && next.header == shown_.header && next.rows.size() == shown_.rows.size();
+  if (!same_shape)
+    beginResetModel();
+  lists_ = lists;
+  table_ = table;
+  const std::vector<std::vector<std::string>> before = std::exchange(shown_, std::move(next)).rows;
+  if (!same_shape) {
+    endResetModel();
+    return;
+  }
+  for (int row = 0; row < rowCount(); ++row)
+    if (const auto at = static_cast<std::size_t>(row); shown_.rows[at] != before[at])
+      emit dataChanged(index(row, 0), index(row, columnCount() - 1));
+}
+
+std::optional<build::PieceRef> ListModel::piece(int row) const {
+  switch (table_) {
+  case shopping:
+    return first_piece(lists_.shopping, row);
+  case cuts:
+    return first_piece(lists_.cuts, row);
+  case clamps:
+    return first_piece(lists_.clamps, row);
+  case reducers:
+    return first_piece(lists_.reducers, row);
+  case fittings:
+    return first_piece(lists_.fittings, row);
+  default:
+    return std::nullopt;
+  }
+}
+
+int ListModel::owned_column() const {
+  if (table_ != shopping)
+    return -1;
+  const auto found = std::ranges::find_if(shown_.header, [](const std::string& head) {
+    return QString::fromStdString(head).startsWith("owned", Qt::CaseInsensitive);
+  });
+  return found == shown_.header.end() ? -1 : static_cast<int>(found - shown_.header.begin());
+}
+
+int ListModel::rowCount(const QModelIndex& parent) const {
+  return parent.isValid() ? 0 : static_cast<int>(shown_.rows.size());
+}
+int ListModel::columnCount(const QModelIndex& parent) const {
+  return parent.isValid() ? 0 : static_cast<int>(shown_.header.size());
+}
+
+QVariant ListModel::data(const QModelIndex& index, int role) const {
+  if (!index.isValid())
+    return {};
+  const std::string& cell =
+      shown_.rows[static_cast<std::size_t>(index.row())][static_cast<std::size_t>(index.column())];
+  switch (role) {
+  case Qt::DisplayRole:
+    return QString::fromStdString(cell);
+  case Qt::EditRole:
+    return index.column() == owned_column()
+               ? QLocale().toString(lists_.shopping[static_cast<std::size_t>(index.row())].owned, 'g', 6)
+               : QString::fromStdString(cell);
+  case Qt::ToolTipRole:
+    return index.column() == owned_column() && (flags(index) & Qt::ItemIsEditable)
+               ? QVariant("Type how many you have already: pieces, or metres of what is sold by the metre")
+               : QString::fromStdString(cell);
+  case Qt::TextAlignmentRole:
+    return QVariant::fromValue(Qt::Alignment(is_number(cell) ? Qt::AlignRight | Qt::AlignVCenter
+                                                             : Qt::AlignLeft | Qt::AlignVCenter));
+  default:
+    return {};
+  }
+}
+
+QVariant ListModel::headerData(int section, Qt::Orientation orientation, int role) const {
+  if (orientation != Qt::Horizontal || section < 0 || section >= columnCount())
+    return QAbstractTableModel::headerData(section, orientation, role);
+  if (role == Qt::DisplayRole)
+    return QString::fromStdString(shown_.header[static_cast<std::size_t>(section)]);
+  if (role == Qt::TextAlignmentRole && rowCount() > 0)
+    return index(0, section).data(Qt::TextAlignmentRole);
+  return {};
+}
+
+Qt::ItemFlags ListModel::flags(const QModelIndex& index) const {
+  Qt::ItemFlags flags = QAbstractTableModel::flags(index);
+  if (index.isValid() && index.column() == owned_column() &&
+      lists_.shopping[static_cast<std::size_t>(index.row())].stock)
+    flags |= Qt::ItemIsEditable;
+  return flags;
+}
+
+bool ListModel::setData(const QModelIndex& index, const QVariant& value, int role) {
+  if (role != Qt::EditRole || !(flags(index) & Qt::ItemIsEditable))
+    return false;
+  bool is_a_number = false;
+  const double quantity = QLocale().toDouble(value.toString().trimmed(), &is_a_number);
+  if (!is_a_number || quantity < 0) {
+    emit refused(QString("Owned: found \"%1\"; accepted is a number from 0 (pieces, or metres of what is "
+                         "sold by the metre)")
+                     .arg(value.toString()));
+    return false;
+  }
+  emit owned_edited(index.row(), quantity);
+  return true;
+}
+
+} // namespace bellmouth::ui

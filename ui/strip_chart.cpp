@@ -1,0 +1,252 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "strip_chart.hpp"
+
+#include "units.hpp"
+
+#include <QLocale>
+#include <QMouseEvent>
+#include <QtCharts/QChart>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace bellmouth::ui {
+
+namespace {
+
+constexpr double left_px = 62, right_px = 14, head_px = 26, foot_px = 8, lowest_foot_px = 40;
+
+/// 1, 2 or 5 times a power of ten, so that about `count` of it make up `range`.
+double nice_step(double range, int count) {
+  const double rough = std::max(range, 1e-12) / count, power = std::pow(10, std::floor(std::log10(rough)));
+  const double share = rough / power;
+  return (share <= 1 ? 1 : share <= 2 ? 2 : share <= 5 ? 5 : 10) * power;
+}
+
+} // namespace
+
+StripChart::StripChart(const QString& name, bool lowest, QWidget* parent)
+    : QChartView(parent), lowest_(lowest), along_(new QValueAxis(this)), value_(new QValueAxis(this)) {
+  setObjectName(name);
+  setRenderHint(QPainter::Antialiasing);
+  setFrameShape(QFrame::NoFrame);
+  setMouseTracking(true);
+  setMinimumHeight(static_cast<int>(head_px + lowest_foot_px) + 44);
+  setFocusPolicy(Qt::NoFocus);
+  QChart* plot = chart();
+  plot->legend()->hide();
+  plot->setBackgroundVisible(false);
+  plot->setPlotAreaBackgroundVisible(false);
+  plot->setMargins({});
+  plot->setLocalizeNumbers(true);
+  plot->addAxis(along_, Qt::AlignBottom);
+  plot->addAxis(value_, Qt::AlignLeft);
+  along_->setLabelsVisible(false);
+  along_->setGridLineVisible(false);
+  along_->setLineVisible(false);
+  value_->setTickType(QValueAxis::TicksDynamic);
+  value_->setTickAnchor(0);
+  value_->setLineVisible(false);
+}
+
+void StripChart::set_title(const QString& title) {
+  title_ = title;
+  setAccessibleName(title);
+  viewport()->update();
+}
+
+void StripChart::set_lines(const std::vector<StripLine>& lines) {
+  lines_ = lines;
+  while (series_.size() < lines_.size()) {
+    auto* series = new QLineSeries(this);
+    chart()->addSeries(series);
+    series->attachAxis(along_);
+    series->attachAxis(value_);
+    series_.push_back(series);
+  }
+  for (std::size_t i = 0; i < lines_.size(); ++i)
+    series_[i]->setPen(QPen(lines_[i].color, lines_[i].width, lines_[i].style, Qt::RoundCap, Qt::RoundJoin));
+}
+
+void StripChart::fit_value_axis(double low, double high) {
+  const double room = std::max(high - low, std::max(std::abs(high), 1.0) * 0.01);
+  const double step = nice_step(room, 4);
+  const double bottom = std::floor((low - 0.04 * room) / step) * step,
+               top = std::ceil((high + 0.04 * room) / step) * step;
+  const int decimals = std::max(0, static_cast<int>(-std::floor(std::log10(step) + 1e-9)));
+  value_->setLabelFormat(QString("%.%1f").arg(decimals));
+  value_->setTickInterval(step);
+  value_->setRange(bottom, top);
+}
+
+void StripChart::show_points(const PathSpans& spans, const std::vector<QList<QPointF>>& points) {
+  spans_ = spans;
+  double low = std::numeric_limits<double>::infinity(), high = -low, far = spans.end_x();
+  for (std::size_t i = 0; i < series_.size(); ++i) {
+    const QList<QPointF> line = i < points.size() ? points[i] : QList<QPointF>();
+    series_[i]->replace(line);
+    for (const QPointF& point : line) {
+      low = std::min(low, point.y());
+      high = std::max(high, point.y());
+    }
+    if (!line.isEmpty())
+      far = std::max(far, line.back().x());
+  }
+  if (low <= high)
+    fit_value_axis(low, high);
+  along_->setRange(0, far > 0 ? far : 1);
+  viewport()->update();
+}
+
+void StripChart::mark(std::optional<std::pair<double, double>> part) {
+  if (part == marked_)
+    return;
+  marked_ = part;
+  viewport()->update();
+}
+
+void StripChart::set_cursor(std::optional<double> x, const QString& read_out) {
+  cursor_ = x;
+  read_out_ = read_out;
+  viewport()->update();
+}
+
+void StripChart::apply_theme() {
+  const Theme& colours = theme();
+  value_->setLabelsColor(colours.muted_text);
+  value_->setLabelsFont(small_font());
+  value_->setGridLinePen(QPen(colours.line, 0.7));
+  setBackgroundBrush(colours.panel);
+  viewport()->update();
+}
+
+double StripChart::to_px(double x) const {
+  const QRectF plot = chart()->plotArea();
+  return plot.left() + (x - along_->min()) / (along_->max() - along_->min()) * plot.width();
+}
+double StripChart::to_x(double px) const {
+  const QRectF plot = chart()->plotArea();
+  return along_->min() + (px - plot.left()) / plot.width() * (along_->max() - along_->min());
+}
+
+void StripChart::drawBackground(QPainter* painter, const QRectF&) {
+  const Theme& colours = theme();
+  painter->fillRect(sceneRect(), colours.panel);
+  const QRectF plot = chart()->plotArea();
+  QColor band = colours.machine;
+  band.setAlphaF(0.38F);
+  painter->setFont(small_font());
+  for (const PathSpan& span : spans_.spans()) {
+    const QRectF box(to_px(span.from_x), plot.top(), to_px(span.to_x) - to_px(span.from_x), plot.height());
+    if (span.machine)
+      painter->fillRect(box, band);
+    painter->setPen(QPen(colours.line, 0.7));
+    painter->drawLine(box.topLeft(), box.bottomLeft());
+  }
+  if (marked_) {
+    QColor wash = colours.accent;
+    wash.setAlphaF(0.22F);
+    const double left = to_px(marked_->first), right = std::max(to_px(marked_->second), left + 2);
+    painter->fillRect(QRectF(left, plot.top(), right - left, plot.height()), wash);
+  }
+  painter->setPen(QPen(colours.line, 1));
+  painter->drawRect(plot);
+}
+
+void StripChart::drawForeground(QPainter* painter, const QRectF&) {
+  const Theme& colours = theme();
+  painter->save();
+  painter->setFont(small_font());
+  draw_head(*painter);
+  if (lowest_)
+    draw_distances(*painter);
+  if (cursor_) {
+    const QRectF plot = chart()->plotArea();
+    const double px = to_px(*cursor_);
+    painter->setPen(QPen(colours.text, 1, Qt::DashLine));
+    painter->drawLine(QPointF(px, plot.top()), QPointF(px, plot.bottom()));
+  }
+  painter->restore();
+}
+
+/// Title, key to the lines, and what the cursor reads: all above the plot, so that nothing lies on the
+/// curves.
+void StripChart::draw_head(QPainter& painter) const {
+  const Theme& colours = theme();
+  const QRectF plot = chart()->plotArea();
+  const QFontMetricsF metrics(painter.font());
+  const QRectF head(plot.left(), 0, plot.width(), plot.top() - 2);
+  painter.setPen(colours.text);
+  painter.drawText(head, Qt::AlignLeft | Qt::AlignVCenter, title_);
+  double x = head.left() + metrics.horizontalAdvance(title_) + 18;
+  const double read_out_left = head.right() - metrics.horizontalAdvance(read_out_) - 12;
+  for (std::size_t i = 0; i < lines_.size(); ++i) {
+    const StripLine& line = lines_[i];
+    if (series_[i]->count() == 0)
+      continue;
+    const double width = 26 + metrics.horizontalAdvance(line.name) + 16;
+    if (x + width > read_out_left)
+      break;
+    painter.setPen(QPen(line.color, line.width, line.style));
+    painter.drawLine(QPointF(x, head.center().y()), QPointF(x + 20, head.center().y()));
+    painter.setPen(colours.muted_text);
+    painter.drawText(QRectF(x + 26, 0, width, head.height()), Qt::AlignLeft | Qt::AlignVCenter, line.name);
+    x += width;
+  }
+  painter.setPen(colours.text);
+  painter.drawText(head, Qt::AlignRight | Qt::AlignVCenter, read_out_);
+}
+
+void StripChart::draw_distances(QPainter& painter) const {
+  const Theme& colours = theme();
+  const QRectF plot = chart()->plotArea();
+  const QFontMetricsF metrics(painter.font());
+  const auto shown = [](double length_m) { return in_shown_unit(quantity::Dimension::length, length_m); };
+  const auto& spans = spans_.spans();
+  if (spans.empty())
+    return;
+  const double end_m = spans.back().to_m,
+               step = nice_step(shown(end_m), static_cast<int>(std::clamp(plot.width() / 90, 2.0, 14.0)));
+  const double per_unit = shown(1.0);
+  painter.setPen(colours.muted_text);
+  double free_from = plot.left() - 20;
+  for (double at = 0; at <= shown(end_m) + 1e-9; at += step) {
+    const double px = to_px(spans_.x_of(at / per_unit));
+    painter.drawLine(QPointF(px, plot.bottom()), QPointF(px, plot.bottom() + 4));
+    const QString text = QLocale().toString(at, 'f', 0);
+    const double width = metrics.horizontalAdvance(text);
+    if (px - width / 2 > free_from) {
+      painter.drawText(QRectF(px - width / 2, plot.bottom() + 5, width + 2, metrics.height()),
+                       Qt::AlignCenter, text);
+      free_from = px + width / 2 + 6;
+    }
+  }
+  const auto unit = shown_unit(quantity::Dimension::length);
+  painter.drawText(QRectF(plot.left(), plot.bottom() + 5 + metrics.height(), plot.width(), metrics.height()),
+                   Qt::AlignRight,
+                   "distance along the runs, " +
+                       QString::fromUtf8(unit.data(), static_cast<qsizetype>(unit.size())) +
+                       "; machines as bands without length");
+}
+
+void StripChart::resizeEvent(QResizeEvent* event) {
+  QChartView::resizeEvent(event);
+  const QRectF all(QPointF(0, 0), QSizeF(event->size()));
+  chart()->setPlotArea(all.adjusted(left_px, head_px, -right_px, -(lowest_ ? lowest_foot_px : foot_px)));
+}
+
+void StripChart::mouseMoveEvent(QMouseEvent* event) {
+  const double x = to_x(event->position().x());
+  emit hovered(x >= along_->min() && x <= along_->max() ? std::optional(x) : std::nullopt);
+}
+void StripChart::mousePressEvent(QMouseEvent* event) {
+  if (event->button() == Qt::LeftButton)
+    emit picked(to_x(event->position().x()));
+}
+void StripChart::leaveEvent(QEvent* event) {
+  QChartView::leaveEvent(event);
+  emit hovered(std::nullopt);
+}
+
+} // namespace bellmouth::ui
