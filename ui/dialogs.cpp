@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "dialogs.hpp"
 
+#include "recipe_dialog.hpp"
+
 #include <QCoreApplication>
 #include <QFileDialog>
 #include <QInputDialog>
@@ -42,6 +44,7 @@ Dialogs desktop_dialogs() {
         QString text = QInputDialog::getText(parent, title, label, QLineEdit::Normal, proposed, &given);
         return given && !text.trimmed().isEmpty() ? std::optional(text.trimmed()) : std::nullopt;
       },
+      .recipe = [](QWidget* parent) { return ask_recipe(parent); },
       .unsaved_changes =
           [](QWidget* parent, const QString& name) {
             const auto answer = QMessageBox::question(

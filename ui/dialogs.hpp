@@ -2,6 +2,8 @@
 // What the window asks its user. Each question is a function, so that a test can answer in the user's place.
 #pragma once
 
+#include "new_build.hpp"
+
 #include <QString>
 
 #include <functional>
@@ -24,6 +26,7 @@ struct Dialogs {
   std::function<std::optional<QString>(QWidget* parent, const QString& title, const QString& label,
                                        const QString& proposed)>
       line_of_text;
+  std::function<std::optional<Recipe>(QWidget* parent)> recipe; ///< of a new build
   ///@}
   std::function<Unsaved(QWidget* parent, const QString& name)> unsaved_changes;
   std::function<Changed(QWidget* parent, const QString& file)> changed_on_disk;

@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The dialogs of the help menu.
+#include "main_window.hpp"
+#include "theme.hpp"
+
+#include <QCoreApplication>
+#include <QDialog>
+#include <QDialogButtonBox>
+#include <QHeaderView>
+#include <QMessageBox>
+#include <QTableWidget>
+#include <QVBoxLayout>
+
+namespace bellmouth::ui {
+
+namespace {
+
+QString tr(const char* text) {
+  return QCoreApplication::translate("Help", text);
+}
+
+struct KeyLine {
+  QString keys, does;
+};
+
+/// Keys that belong to a view and not to the window.
+std::vector<KeyLine> keys_of_views() {
+  return {{tr("Left, Right, Home, End"), tr("In the path: pick the piece before, behind, first, last")},
+          {tr("Enter"),
+           tr("In the path: edit what is picked. In the tray: add a piece of that kind. In a field: accept")},
+          {tr("Escape"), tr("In a field: bring back what was there")},
+          {tr("Up, Down"), tr("In a field: one step more or less (1 mm, 1°)")},
+          {tr("Page Up, Page Down"), tr("In a field: ten steps more or less")},
+          {tr("+, -, F"), tr("In the path: larger, smaller, all of it")},
+          {tr("Ctrl and the wheel"), tr("In the path: larger, smaller")}};
+}
+
+} // namespace
+
+void show_keys(QWidget* parent, const std::vector<Command>& commands) {
+  std::vector<KeyLine> lines;
+  for (const Command& command : commands) {
+    QStringList keys;
+    for (const QKeySequence& key : command.keys)
+      keys << key.toString(QKeySequence::NativeText);
+    if (!keys.isEmpty())
+      lines.push_back({keys.join(tr(" or ")),
+                       QString(command.text).remove('&').remove(QChar(0x2026)) + ": " + command.tip});
+  }
+  for (const KeyLine& line : keys_of_views())
+    lines.push_back(line);
+
+  QDialog dialog(parent);
+  dialog.setObjectName("keys_dialog");
+  dialog.setWindowTitle(tr("Keys"));
+  dialog.resize(720, 560);
+  auto* column = new QVBoxLayout(&dialog);
+  auto* table = new QTableWidget(static_cast<int>(lines.size()), 2, &dialog);
+  table->setAccessibleName(tr("Keys"));
+  table->setHorizontalHeaderLabels({tr("Keys"), tr("What they do")});
+  table->verticalHeader()->hide();
+  table->setEditTriggers(QAbstractItemView::NoEditTriggers);
+  table->setSelectionMode(QAbstractItemView::NoSelection);
+  table->setShowGrid(false);
+  table->setAlternatingRowColors(true);
+  for (int row = 0; row < table->rowCount(); ++row) {
+    table->setItem(row, 0, new QTableWidgetItem(lines[static_cast<std::size_t>(row)].keys));
+    table->setItem(row, 1, new QTableWidgetItem(lines[static_cast<std::size_t>(row)].does));
+  }
+  table->resizeColumnToContents(0);
+  table->horizontalHeader()->setStretchLastSection(true);
+  auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, &dialog);
+  QObject::connect(buttons, &QDialogButtonBox::rejected, &dialog, &QDialog::reject);
+  column->addWidget(table);
+  column->addWidget(buttons);
+  dialog.exec();
+}
+
+void show_about(QWidget* parent) {
+  QMessageBox::about(parent, tr("About Bellmouth"),
+                     tr("<h3>Bellmouth %1</h3><p>Lays out, sizes, buys, makes and proves the air path from "
+                        "the filter to the engine.</p>"
+                        "<p>Free software under the GNU General Public License, version 3 or later, without "
+                        "any warranty.</p>"
+                        "<p>Prices and parts in the demo builds are invented.</p>")
+                         .arg(QCoreApplication::applicationVersion()));
+}
+
+void show_caution(QWidget* parent) {
+  QMessageBox box(parent);
+  box.setObjectName("caution_dialog");
+  box.setWindowTitle(tr("Before the first start"));
+  box.setIcon(QMessageBox::Warning);
+  box.setTextFormat(Qt::RichText);
+  box.setText(
+      tr("<p><b>This program advises. It does not certify anything.</b></p>"
+         "<ul>"
+         "<li>Air under pressure stores energy. Test for leaks at a low pressure from a regulator, stay out "
+         "of the line of "
+         "joints and end caps, and let the pressure off before you touch a clamp.</li>"
+         "<li>Find leaks ahead of the blower with smoke at a few kilopascals.</li>"
+         "<li>More air needs more fuel and other spark timing. Have both matched before the engine is "
+         "loaded.</li>"
+         "<li>Keep clear of belts and hot parts while the engine runs.</li>"
+         "<li>Weld only clean, dry metal, with air to breathe; coatings give off poisonous fumes.</li>"
+         "<li>Rules for road use and inspection differ from place to place: ask those who inspect, and leave "
+         "licensed work to "
+         "those who hold the licence.</li>"
+         "</ul>"));
+  box.exec();
+}
+
+} // namespace bellmouth::ui

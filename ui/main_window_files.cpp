@@ -1,0 +1,262 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Files of the window: opening, saving, leaving, what was left behind, lists for the shop.
+#include "bay_plan.hpp"
+#include "main_window.hpp"
+#include "new_build.hpp"
+#include "quantity_edit.hpp"
+#include "recovery.hpp"
+
+#include <bellmouth/build.hpp>
+#include <bellmouth/list.hpp>
+
+#include <QApplication>
+#include <QCloseEvent>
+#include <QDragEnterEvent>
+#include <QDropEvent>
+#include <QFileInfo>
+#include <QLocale>
+#include <QMenu>
+#include <QMimeData>
+#include <QSplitter>
+#include <QUrl>
+
+namespace bellmouth::ui {
+
+namespace {
+
+/// The one file that is dragged, or empty.
+QString dragged_file(const QMimeData& data) {
+  return data.urls().size() == 1 ? data.urls().front().toLocalFile() : QString();
+}
+
+/// The stock items of all files of a folder.
+Result<std::vector<build::StockItem>> read_stock_folder(const QDir& folder) {
+  std::vector<build::StockItem> all;
+  for (const QFileInfo& info : folder.entryInfoList({"*.json"}, QDir::Files, QDir::Name)) {
+    QFile file(info.absoluteFilePath());
+    const std::string name = info.absoluteFilePath().toStdString();
+    if (!file.open(QIODevice::ReadOnly))
+      return fail(Error{{name, 0, 0, {}}, file.errorString().toStdString(), "a readable file", {}});
+    auto items = build::read_stock(file.readAll().toStdString(), name);
+    if (!items)
+      return fail(items.error());
+    all.insert(all.end(), items->begin(), items->end());
+  }
+  return all;
+}
+
+} // namespace
+
+void MainWindow::complain(const QString& title, const Error& error) {
+  dialogs_.error(this, title, QString::fromStdString(error.text()));
+}
+
+void MainWindow::accept_typing() {
+  if (QWidget* typing = focusWidget()) {
+    typing->clearFocus();
+    typing->setFocus();
+  }
+}
+
+bool MainWindow::may_leave() {
+  accept_typing();
+  if (!session_.modified())
+    return true;
+  const QString title = QString::fromStdString(session_.build().title);
+  const QString name = session_.file().isEmpty() ? (title.isEmpty() ? tr("The new build") : title)
+                                                 : QFileInfo(session_.file()).fileName();
+  switch (dialogs_.unsaved_changes(this, name)) {
+  case Dialogs::Unsaved::save:
+    return save();
+  case Dialogs::Unsaved::discard:
+    return true;
+  case Dialogs::Unsaved::cancel:
+    return false;
+  }
+  return false;
+}
+
+void MainWindow::open() {
+  const QString folder =
+      session_.file().isEmpty() ? QDir::homePath() : QFileInfo(session_.file()).absolutePath();
+  if (const QString file = dialogs_.file_to_open(this, folder); !file.isEmpty())
+    open_file(file);
+}
+
+bool MainWindow::open_file(const QString& file) {
+  if (!may_leave())
+    return false;
+  auto build = build::load_build(file.toStdString());
+  if (!build) {
+    complain(tr("The build cannot be opened"), build.error());
+    settings_.remove_recent_file(file);
+    refresh_recent_files();
+    return false;
+  }
+  session_.replace(*std::move(build), QFileInfo(file).absoluteFilePath());
+  settings_.add_recent_file(file);
+  refresh_recent_files();
+  return true;
+}
+
+bool MainWindow::open_demo(const QString& file) {
+  if (!may_leave())
+    return false;
+  auto build = build::load_build(file.toStdString());
+  if (!build) {
+    complain(tr("The build cannot be opened"), build.error());
+    return false;
+  }
+  session_.replace(*std::move(build), {});
+  return true;
+}
+
+void MainWindow::start_new() {
+  if (!may_leave())
+    return;
+  const auto recipe = dialogs_.recipe(this);
+  if (!recipe)
+    return;
+  auto stock = read_stock_folder(places_.stock);
+  if (!stock) {
+    complain(tr("The stock that comes with the program cannot be read"), stock.error());
+    stock = std::vector<build::StockItem>();
+  }
+  session_.replace(new_build(*recipe, *std::move(stock)), {});
+}
+
+bool MainWindow::save() {
+  accept_typing();
+  return session_.file().isEmpty() ? save_as() : save_to(session_.file());
+}
+
+bool MainWindow::save_as() {
+  accept_typing();
+  QString proposed = session_.file();
+  if (proposed.isEmpty()) {
+    QString name = QString::fromStdString(session_.build().title).simplified().replace(' ', '_').remove('/');
+    proposed = QDir::home().filePath((name.isEmpty() ? QString("build") : name) + ".json");
+  }
+  QString file = dialogs_.file_to_save(this, proposed);
+  if (file.isEmpty())
+    return false;
+  if (QFileInfo(file).suffix().isEmpty())
+    file += ".json";
+  return save_to(QFileInfo(file).absoluteFilePath());
+}
+
+bool MainWindow::save_to(const QString& file) {
+  bool force = false;
+  if (file == session_.file() && session_.changed_on_disk()) {
+    switch (dialogs_.changed_on_disk(this, QFileInfo(file).fileName())) {
+    case Dialogs::Changed::overwrite:
+      force = true;
+      break;
+    case Dialogs::Changed::save_as:
+      return save_as();
+    case Dialogs::Changed::cancel:
+      return false;
+    }
+  }
+  if (const auto error = session_.save(file, force)) {
+    complain(tr("The build cannot be saved"), *error);
+    return false;
+  }
+  settings_.add_recent_file(file);
+  refresh_recent_files();
+  say(tr("Saved %1").arg(QFileInfo(file).fileName()));
+  return true;
+}
+
+void MainWindow::export_lists() {
+  const QString start =
+      session_.file().isEmpty() ? QDir::homePath() : QFileInfo(session_.file()).absolutePath();
+  const QString folder = dialogs_.folder_for_lists(this, start);
+  if (folder.isEmpty())
+    return;
+  int written = 0;
+  for (const list::Table& table : list::tables(session_.evaluation().lists)) {
+    const QString file = QDir(folder).filePath(QString::fromStdString(table.name) + ".csv");
+    if (const auto saved = build::save_text(file.toStdString(), list::csv(table)); !saved) {
+      complain(tr("The lists cannot be written"), saved.error());
+      return;
+    }
+    ++written;
+  }
+  say(tr("%1 lists written to %2").arg(written).arg(QDir::toNativeSeparators(folder)));
+}
+
+void MainWindow::refresh_recent_files() {
+  recent_->clear();
+  for (const QString& file : settings_.recent_files()) {
+    QAction* item = recent_->addAction(QFileInfo(file).fileName());
+    item->setToolTip(file);
+    item->setStatusTip(file);
+    connect(item, &QAction::triggered, this, [this, file] { open_file(file); });
+  }
+  recent_->setEnabled(!recent_->isEmpty());
+}
+
+void MainWindow::make_demo_menu(QMenu& menu) {
+  menu.setObjectName("demo_builds");
+  for (const QFileInfo& file : places_.demo_builds.entryInfoList({"*.json"}, QDir::Files, QDir::Name)) {
+    QString name = file.completeBaseName().replace('_', ' ').replace('-', ' ');
+    name[0] = name[0].toUpper();
+    QAction* item = menu.addAction(name);
+    item->setObjectName("demo_" + file.completeBaseName());
+    connect(item, &QAction::triggered, this, [this, path = file.absoluteFilePath()] { open_demo(path); });
+  }
+  menu.setEnabled(!menu.isEmpty());
+}
+
+void MainWindow::offer_left_behind() {
+  for (const LeftBehind& copy : recovery_.left_behind()) {
+    if (!copy.build) {
+      complain(tr("A copy of unsaved work is damaged"), copy.build.error());
+      Recovery::throw_away(copy);
+      continue;
+    }
+    const QString name = copy.original.isEmpty() ? QString::fromStdString(copy.build->title)
+                                                 : QDir::toNativeSeparators(copy.original);
+    const QString what = tr("The program ended before %1 was saved. A copy was kept on %2.")
+                             .arg(name, QLocale().toString(copy.saved_at, QLocale::ShortFormat));
+    const auto answer = dialogs_.left_behind(this, what);
+    if (answer == Dialogs::LeftBehind::later)
+      continue;
+    if (answer == Dialogs::LeftBehind::restore) {
+      if (!may_leave())
+        return;
+      session_.restore(*copy.build, copy.original);
+      // From here on the work is kept by this run.
+      recovery_.keep();
+    }
+    Recovery::throw_away(copy);
+  }
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+  if (!may_leave()) {
+    event->ignore();
+    return;
+  }
+  recovery_.finish();
+  settings_.set_window_geometry(saveGeometry());
+  for (QSplitter* splitter : {rows_, columns_})
+    settings_.set_splitter(splitter->objectName(), splitter->saveState());
+  event->accept();
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+  if (!dragged_file(*event->mimeData()).isEmpty())
+    event->acceptProposedAction();
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+  const QString file = dragged_file(*event->mimeData());
+  if (file.isEmpty())
+    return;
+  event->acceptProposedAction();
+  open_file(file);
+}
+
+} // namespace bellmouth::ui

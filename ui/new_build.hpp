@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A build to start from.
+#pragma once
+
+#include <bellmouth/build.hpp>
+
+#include <vector>
+
+namespace bellmouth::ui {
+
+/// Which machines stand between the open air and the engine. Filter and throttle always do.
+struct Recipe {
+  enum class Blower { none, displacement, compressor } blower = Blower::displacement;
+  bool charge_cooler = true;
+  bool meter_body = false;
+};
+
+/// A build with the machines of the recipe in ordinary sizes, and one option with a plain run (hose, tube,
+/// hose) between each two of them. Its stock is `stock`, in whose currency the budget is kept (euros without
+/// stock).
+[[nodiscard]] build::Build new_build(const Recipe& recipe, std::vector<build::StockItem> stock);
+
+} // namespace bellmouth::ui
