@@ -4,6 +4,7 @@
 
 #include <bellmouth/bay.hpp>
 #include <bellmouth/build.hpp>
+#include <bellmouth/check/limits.hpp>
 #include <bellmouth/flow.hpp>
 #include <bellmouth/joint.hpp>
 #include <bellmouth/list.hpp>
@@ -38,34 +39,41 @@ struct Finding {
 };
 
 /// Where a fact behind a rule comes from.
-enum class Source { standard, derived, practice, memory };
+enum class Source {
+  standard, ///< a published standard, regulation, handbook or guide
+  derived,  ///< follows from physics or geometry
+  practice, ///< common practice, no source found
+  memory,   ///< from memory, not looked up
+};
+[[nodiscard]] std::string_view text(Source source);
 
 /// A rule as a user can look it up.
 struct Rule {
-  std::string_view key;
+  std::string_view key; ///< in small letters with hyphens, unique
   std::string_view title;
-  Severity severity;
+  Severity severity; ///< the most severe that its findings can be
   Source source;
   std::string_view basis; ///< the fact and its source in words
 };
 [[nodiscard]] std::span<const Rule> rules();
 
-/// The limits the rules work with; the defaults are the trade's, each can be changed. Lengths [m], pressures [Pa], temperatures [K].
-struct Limits;
+/// The limits as the trade has them.
 [[nodiscard]] const Limits& default_limits();
 
 /// All that is known of one option.
 struct Facts {
   const build::Build& build;
   const build::Option& option;
-  const std::vector<const build::Run*>& runs;   ///< in path order
-  const std::vector<joint::RunFit>& fits;       ///< one for each of `runs`
+  const std::vector<const build::Run*>& runs; ///< in path order
+  const std::vector<joint::RunFit>& fits;     ///< one for each of `runs`
   const flow::PathFlow& flow;
   const std::vector<std::optional<bay::Meeting>>& meetings; ///< one for each of `runs`
   const list::Lists& lists;
 };
 
-/// All findings, stops first, then in path order. Deterministic.
+/// All findings: stops, then cautions, then notes, each in path order; what concerns no place on the path
+/// comes last. Deterministic. Rules that need the stream say nothing when the operating point is not usable,
+/// except that it is not.
 [[nodiscard]] std::vector<Finding> check(const Facts& facts, const Limits& limits = default_limits());
 
 } // namespace bellmouth::check

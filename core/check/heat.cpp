@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Temperatures, and the limits of machines and materials.
+#include "context.hpp"
+#include "words.hpp"
+
+#include <spdlog/fmt/fmt.h>
+
+#include <algorithm>
+#include <optional>
+
+namespace bellmouth::check {
+
+namespace {
+
+using enum Severity;
+
+struct Rating {
+  double temperature_K;
+  bool stated; ///< by the stock item
+};
+
+Rating rating(const Context& c, const build::Piece& piece) {
+  if (!piece.stock.text.empty())
+    if (const auto* item = c.facts.build.find(piece.stock); item != nullptr && item->max_temperature_K)
+      return {*item->max_temperature_K, true};
+  switch (piece.material) {
+  case build::Material::rubber:
+    return {c.limits.rubber_K, false};
+  case build::Material::plastic:
+    return {c.limits.plastic_K, false};
+  default:
+    return {c.limits.silicone_K, false};
+  }
+}
+
+void check_hose(Context& c, const RunView& run, std::size_t row) {
+  const auto& at = run.flow->rows[row];
+  const double hot_K = std::max(at.inlet.station.total_temperature_K, at.outlet.station.total_temperature_K);
+  const Rating limit = rating(c, run.run->pieces[row]);
+  if (!above(hot_K, limit.temperature_K - c.limits.hose_margin_K))
+    return;
+  const bool over = above(hot_K, limit.temperature_K);
+  c.add_at_row(Id::hose_too_hot, over ? stop : caution, run, row,
+               fmt::format("Air of {} in a hose {} {}.", celsius(hot_K),
+                           limit.stated ? "rated to" : "of a material good to", celsius(limit.temperature_K)),
+               "A hose past its rating softens, swells and blows off. Take one with a higher rating "
+               "(silicone on aramid cloth stands "
+               "some 220 °C), or more tube and less hose.");
+}
+
+void check_plastic(Context& c, const RunView& run, std::size_t row) {
+  const auto& piece = run.run->pieces[row];
+  const auto& at = run.flow->rows[row].inlet.station;
+  const double gauge_Pa = at.static_pressure_Pa - c.ambient_Pa;
+  if (!above(gauge_Pa, c.limits.plastic_from_gauge_Pa))
+    return;
+  const Rating limit = rating(c, piece);
+  if (limit.stated && !above(at.total_temperature_K, limit.temperature_K - c.limits.hose_margin_K))
+    return;
+  const bool hot = above(at.total_temperature_K, limit.temperature_K);
+  c.add_at_row(Id::plastic_under_pressure, hot || !limit.stated ? stop : caution, run, row,
+               fmt::format("Plastic under {} gauge at {}{}.", kilopascals(gauge_Pa),
+                           celsius(at.total_temperature_K),
+                           limit.stated ? fmt::format(", rated to {}", celsius(limit.temperature_K))
+                                        : std::string(", with no rating stated")),
+               "Drain and water pipe shatters under compressed air and throws splinters. Use metal, or a "
+               "moulded duct that is made "
+               "and rated for charge air and chosen from the stock.");
+}
+
+void check_blowers(Context& c) {
+  const auto* engine = c.engine();
+  for (const auto& view : c.machines) {
+    const auto* displacement = std::get_if<machine::DisplacementBlower>(&view.machine->kind);
+    const auto* compressor = std::get_if<machine::TargetCompressor>(&view.machine->kind);
+    if (displacement != nullptr && engine != nullptr) {
+      const double speed_rev_s =
+          engine->max_speed_rev_s * c.limits.overspeed_share * displacement->drive_ratio;
+      if (above(speed_rev_s, displacement->max_speed_rev_s))
+        c.add_at_machine(
+            Id::blower_overspeed, stop, view,
+            fmt::format("{} at the engine's limit of {} with {:.0f} % overshoot; the blower may turn {}.",
+                        per_minute(speed_rev_s), per_minute(engine->max_speed_rev_s),
+                        100 * (c.limits.overspeed_share - 1), per_minute(displacement->max_speed_rev_s)),
+            fmt::format("Rotors touch and bearings fail beyond the plate's limit. A drive ratio of {:.2f} "
+                        "would keep it.",
+                        displacement->max_speed_rev_s /
+                            (engine->max_speed_rev_s * c.limits.overspeed_share)));
+    }
+    if (view.flow == nullptr || (displacement == nullptr && compressor == nullptr))
+      continue;
+    const double limit_K = displacement != nullptr ? displacement->max_outlet_temperature_K
+                                                   : compressor->max_outlet_temperature_K;
+    const double outlet_K = view.flow->outlet.total_temperature_K;
+    if (above(outlet_K, limit_K - c.limits.outlet_margin_K))
+      c.add_at_machine(Id::blower_outlet_hot, above(outlet_K, limit_K) ? stop : caution, view,
+                       fmt::format("{} at its outlet; {} are the most.", celsius(outlet_K), celsius(limit_K)),
+                       "Coatings and seals suffer, and rotors grow into the case. Less pressure ratio helps: "
+                       "a slower blower, less "
+                       "restriction before it, less loss behind it.");
+  }
+}
+
+void check_charge(Context& c) {
+  if (c.engine() == nullptr)
+    return;
+  const auto& point = c.facts.flow.point;
+  const bool cooled = c.first<machine::ChargeCooler>() != nullptr;
+  const double gauge_Pa = point.manifold_pressure_Pa - c.ambient_Pa;
+  const auto* blower = c.blower();
+  if (above(point.manifold_temperature_K, c.limits.charge_caution_K))
+    c.add_at_whole(Id::charge_hot, caution, "manifold",
+                   fmt::format("{} in the manifold; {} are the most to be at ease with.",
+                               celsius(point.manifold_temperature_K), celsius(c.limits.charge_caution_K)),
+                   cooled ? "The engine knocks sooner and gets less air. A better fed or larger cooler "
+                            "helps, and so does a colder inlet."
+                          : "The engine knocks sooner and gets less air. A charge cooler would help.");
+  if (blower != nullptr && !cooled && above(gauge_Pa, c.limits.cooler_from_gauge_Pa))
+    c.add_at_machine(Id::no_cooler, note, *blower,
+                     fmt::format("{} of boost go to the engine uncooled, at {}.", kilopascals(gauge_Pa),
+                                 celsius(point.manifold_temperature_K)),
+                     "From about half a bar a charge cooler pays in air and in safety from knock; with a "
+                     "lobe blower sooner.");
+}
+
+void check_filters(Context& c) {
+  const auto* meter = c.first<machine::MeterBody>();
+  for (const auto& view : c.machines) {
+    const auto* filter = std::get_if<machine::Filter>(&view.machine->kind);
+    if (filter == nullptr)
+      continue;
+    if (!filter->cold_feed)
+      c.add_at_machine(Id::hot_feed, note, view, "The filter draws its air from the bay.",
+                       "Each 3 K cost about 1 % of the air, and a bay is 40 K and more above the day when "
+                       "standing. Feed it from outside.");
+    if (filter->oiled && meter != nullptr && meter->step > view.step)
+      c.add_at_machine(Id::oiled_filter_before_meter, note, view, "An oiled filter feeds a flow meter.",
+                       "Surplus oil creeps onto the meter's wire and makes it read low. Oil it sparingly, or "
+                       "use dry media.");
+  }
+}
+
+} // namespace
+
+void check_heat(Context& c) {
+  check_filters(c);
+  check_blowers(c);
+  if (!c.facts.flow.point.usable())
+    return;
+  for (const auto& run : c.runs)
+    for (std::size_t row = 0; row < run.rows(); ++row) {
+      if (build::is_flexible(run.shape(row)))
+        check_hose(c, run, row);
+      if (run.run->pieces[row].material == build::Material::plastic && !build::is_fitting(run.shape(row)))
+        check_plastic(c, run, row);
+    }
+  check_charge(c);
+}
+
+} // namespace bellmouth::check
