@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "kinds.hpp"
 #include "overloaded.hpp"
 
 #include <bellmouth/build/document.hpp>
@@ -9,18 +10,6 @@ namespace bellmouth::build {
 
 namespace {
 
-struct KindWords {
-  std::string_view key, name;
-};
-/// In the order of the alternatives of MachineKind.
-constexpr std::array<KindWords, std::variant_size_v<MachineKind>> kind_words{
-    {{"filter", "filter"},
-     {"meter_body", "meter body"},
-     {"displacement_blower", "displacement blower"},
-     {"target_compressor", "target compressor"},
-     {"charge_cooler", "charge cooler"},
-     {"throttle", "throttle"}}};
-
 template <class T> const T* find_by_id(const std::vector<T>& list, const decltype(T::id)& id) {
   const auto found = std::ranges::find(list, id, &T::id);
   return found == list.end() ? nullptr : &*found;
@@ -29,10 +18,10 @@ template <class T> const T* find_by_id(const std::vector<T>& list, const decltyp
 } // namespace
 
 std::string_view kind_key(const MachineKind& kind) {
-  return kind_words[kind.index()].key;
+  return machine_kinds[kind.index()].key;
 }
 std::string_view kind_name(const MachineKind& kind) {
-  return kind_words[kind.index()].name;
+  return machine_kinds[kind.index()].name;
 }
 
 const Run* Option::find(const RunId& run_id) const {

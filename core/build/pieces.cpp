@@ -1,32 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "kinds.hpp"
 #include "overloaded.hpp"
 
 #include <bellmouth/build/pieces.hpp>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <concepts>
 
 namespace bellmouth::build {
 
 namespace {
-
-struct KindWords {
-  std::string_view key, name;
-};
-/// In the order of the alternatives of Shape.
-constexpr std::array<KindWords, std::variant_size_v<Shape>> kind_words{{{"tube", "tube"},
-                                                                        {"tube_bend", "tube bend"},
-                                                                        {"mitred_bend", "mitred bend"},
-                                                                        {"cone", "cone"},
-                                                                        {"adapter", "adapter"},
-                                                                        {"hose", "hose"},
-                                                                        {"hump_hose", "hump hose"},
-                                                                        {"hose_elbow", "hose elbow"},
-                                                                        {"hose_reducer", "hose reducer"},
-                                                                        {"sensor_boss", "sensor boss"},
-                                                                        {"valve_flange", "valve flange"}}};
 
 template <class S>
 concept Fitting = std::same_as<S, SensorBoss> || std::same_as<S, ValveFlange>;
@@ -58,10 +42,10 @@ concept Bent = requires(const S& s) {
 } // namespace
 
 std::string_view kind_key(const Shape& shape) {
-  return kind_words[shape.index()].key;
+  return shape_kinds[shape.index()].key;
 }
 std::string_view kind_name(const Shape& shape) {
-  return kind_words[shape.index()].name;
+  return shape_kinds[shape.index()].name;
 }
 
 std::string_view title(const Piece& piece) {

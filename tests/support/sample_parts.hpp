@@ -17,7 +17,8 @@ namespace bellmouth::test {
   return length_mm / 1000.0;
 }
 [[nodiscard]] constexpr double deg(double angle_deg) {
-  return angle_deg * std::numbers::pi / 180.0;
+  // The nearest double to the angle, as reading a file gives it.
+  return static_cast<double>(static_cast<long double>(angle_deg) * std::numbers::pi_v<long double> / 180);
 }
 
 [[nodiscard]] inline quantity::Currency euro() {

@@ -1,0 +1,257 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The one description of each type of a build, from which it is read, written, checked and put into the
+// schema. A description visits with
+//   field(key, value, field)       a key that must be there
+//   optional(key, value, field)    a key that is left out when the value is unset or empty
+//   object(key, value), optional_object(key, value), list(key, values, bounds)
+//                                  values that have a description of their own
+//   variant(value, kinds)          the key "kind" and the keys of that alternative, in the same object
+//   either(value, keys, field)     one key of several, which says the alternative
+//   rule(key, holds, accepted)     what must hold between values; `accepted` is text or makes it
+// in the order in which the keys are written.
+#pragma once
+
+#include "kinds.hpp"
+#include "limits.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <concepts>
+
+namespace bellmouth::build {
+
+/// A type, const or not: writing and checking see const values.
+template <class T, class U>
+concept Like = std::same_as<std::remove_const_t<T>, U>;
+
+/// \name Parts of pieces
+///@{
+void describe_beads(auto& v, auto& piece) {
+  v.field("bead_in", piece.beads.in, FlagField{});
+  v.field("bead_out", piece.beads.out, FlagField{});
+}
+
+void describe_tube_size(auto& v, auto& piece) {
+  v.field("outer_diameter_mm", piece.outer_diameter_m, limits::diameter);
+  v.field("wall_mm", piece.wall_m, limits::wall);
+  v.rule("wall_mm", piece.wall_m < piece.outer_diameter_m / 2, "a wall below half the outside diameter");
+}
+
+/// Angle to clocking of anything bent; `least_radius_m` is that of a bend whose inside has no radius left.
+void describe_bend(auto& v, auto& piece, double least_radius_m, auto&& between) {
+  v.field("angle_deg", piece.angle_rad, limits::bend_angle);
+  v.field("radius_mm", piece.radius_m, limits::length);
+  v.rule("radius_mm", piece.radius_m >= least_radius_m * (1 - 1e-12),
+         "a centreline radius of at least half the diameter");
+  between();
+  v.field("leg_in_mm", piece.leg_in_m, limits::length_or_none);
+  v.field("leg_out_mm", piece.leg_out_m, limits::length_or_none);
+  v.field("clocking_deg", piece.clocking_rad, limits::clocking);
+}
+
+void describe_engagement(auto& v, auto& piece) {
+  v.field("engagement_in_mm", piece.engagement.in_m, limits::length_or_none);
+  v.field("engagement_out_mm", piece.engagement.out_m, limits::length_or_none);
+}
+
+/// Lengths are compared with room for rounding.
+[[nodiscard]] inline bool fits(double length_m, double room_m) {
+  return length_m <= room_m + 1e-9;
+}
+///@}
+
+/// \name Rigid pieces
+///@{
+void describe(auto& v, Like<Tube> auto& piece) {
+  describe_tube_size(v, piece);
+  v.field("length_mm", piece.length_m, limits::length);
+  describe_beads(v, piece);
+}
+
+void describe(auto& v, Like<TubeBend> auto& piece) {
+  describe_tube_size(v, piece);
+  describe_bend(v, piece, piece.outer_diameter_m / 2, [] {});
+  describe_beads(v, piece);
+}
+
+void describe(auto& v, Like<MitredBend> auto& piece) {
+  describe_tube_size(v, piece);
+  describe_bend(v, piece, piece.outer_diameter_m / 2, [&] {
+    v.field("joints", piece.joints, limits::joints);
+    v.rule("joints", piece.angle_rad <= limits::mitre_angle_rad * piece.joints * (1 + 1e-12),
+           "joints enough for at most 120 deg each");
+  });
+  describe_beads(v, piece);
+}
+
+void describe(auto& v, Like<Cone> auto& piece) {
+  v.field("outer_diameter_in_mm", piece.outer_diameter_in_m, limits::diameter);
+  v.field("outer_diameter_out_mm", piece.outer_diameter_out_m, limits::diameter);
+  v.field("wall_mm", piece.wall_m, limits::wall);
+  v.rule("wall_mm", piece.wall_m < std::min(piece.outer_diameter_in_m, piece.outer_diameter_out_m) / 2,
+         "a wall below half the smaller outside diameter");
+  v.field("length_mm", piece.length_m, limits::length);
+  describe_beads(v, piece);
+}
+
+void describe(auto& v, Like<Adapter> auto& piece) {
+  v.field("outer_diameter_in_mm", piece.outer_diameter_in_m, limits::diameter);
+  v.field("outer_diameter_out_mm", piece.outer_diameter_out_m, limits::diameter);
+  v.field("bore_in_mm", piece.bore_in_m, limits::diameter);
+  v.rule("bore_in_mm", piece.bore_in_m < piece.outer_diameter_in_m, "a bore below the outside diameter");
+  v.field("bore_out_mm", piece.bore_out_m, limits::diameter);
+  v.rule("bore_out_mm", piece.bore_out_m < piece.outer_diameter_out_m, "a bore below the outside diameter");
+  v.field("length_mm", piece.length_m, limits::length);
+  describe_beads(v, piece);
+}
+///@}
+
+/// \name Flexible pieces
+///@{
+void describe(auto& v, Like<Hose> auto& piece) {
+  v.field("bore_mm", piece.bore_m, limits::diameter);
+  v.field("wall_mm", piece.wall_m, limits::wall);
+  v.field("length_mm", piece.length_m, limits::length);
+  describe_engagement(v, piece);
+  v.rule("engagement_out_mm", fits(piece.engagement.in_m + piece.engagement.out_m, piece.length_m),
+         "engagements that fit into the length together");
+}
+
+void describe(auto& v, Like<HumpHose> auto& piece) {
+  v.field("bore_mm", piece.bore_m, limits::diameter);
+  v.field("wall_mm", piece.wall_m, limits::wall);
+  v.field("length_mm", piece.length_m, limits::length);
+  v.field("hump_length_mm", piece.hump_length_m, limits::length);
+  v.rule("hump_length_mm", piece.hump_length_m < piece.length_m, "a hump shorter than the hose");
+  v.field("hump_bore_mm", piece.hump_bore_m, limits::diameter);
+  v.rule("hump_bore_mm", piece.hump_bore_m >= piece.bore_m, "a bore in the hump not below that of the hose");
+  describe_engagement(v, piece);
+  const double land_m = (piece.length_m - piece.hump_length_m) / 2;
+  v.rule("engagement_in_mm", fits(piece.engagement.in_m, land_m), "an engagement that ends before the hump");
+  v.rule("engagement_out_mm", fits(piece.engagement.out_m, land_m),
+         "an engagement that ends before the hump");
+}
+
+void describe(auto& v, Like<HoseElbow> auto& piece) {
+  v.field("bore_in_mm", piece.bore_in_m, limits::diameter);
+  v.field("bore_out_mm", piece.bore_out_m, limits::diameter);
+  v.field("wall_mm", piece.wall_m, limits::wall);
+  describe_bend(v, piece, std::max(piece.bore_in_m, piece.bore_out_m) / 2, [] {});
+  v.field("pleated", piece.pleated, FlagField{});
+  describe_engagement(v, piece);
+  v.rule("engagement_in_mm", fits(piece.engagement.in_m, piece.leg_in_m), "an engagement not above the leg");
+  v.rule("engagement_out_mm", fits(piece.engagement.out_m, piece.leg_out_m),
+         "an engagement not above the leg");
+}
+
+void describe(auto& v, Like<HoseReducer> auto& piece) {
+  v.field("bore_in_mm", piece.bore_in_m, limits::diameter);
+  v.field("bore_out_mm", piece.bore_out_m, limits::diameter);
+  v.field("wall_mm", piece.wall_m, limits::wall);
+  v.field("length_mm", piece.length_m, limits::length);
+  describe_engagement(v, piece);
+  v.rule("engagement_out_mm", fits(piece.engagement.in_m + piece.engagement.out_m, piece.length_m),
+         "engagements that fit into the length together");
+}
+///@}
+
+/// \name Fittings
+///@{
+void describe(auto& v, Like<SensorBoss> auto& piece) {
+  v.field("position_mm", piece.position_m, limits::length_or_none);
+  v.field("clocking_deg", piece.clocking_rad, limits::clocking);
+  v.field("thread", piece.thread, limits::thread);
+}
+
+void describe(auto& v, Like<ValveFlange> auto& piece) {
+  v.field("position_mm", piece.position_m, limits::length_or_none);
+  v.field("clocking_deg", piece.clocking_rad, limits::clocking);
+  v.field("bore_mm", piece.bore_m, limits::diameter);
+}
+///@}
+
+void describe(auto& v, Like<Piece> auto& piece) {
+  v.variant(piece.shape, shape_kinds);
+  v.field("material", piece.material, ChoiceField<Material>{{material_keys}});
+  v.optional("stock", piece.stock, limits::name);
+  v.optional("label", piece.label, limits::line);
+}
+
+/// \name Machines
+///@{
+void describe(auto& v, Like<machine::RatedPoint> auto& point) {
+  v.field("volume_flow_m3_s", point.volume_flow_m3_s, limits::volume_flow);
+  v.field("drop_Pa", point.drop_Pa, limits::drop);
+}
+
+void describe(auto& v, Like<machine::Filter> auto& filter) {
+  v.list("rated", filter.rated, limits::points);
+  v.field("dirty_factor", filter.dirty_factor, limits::dirty_factor);
+  v.field("cold_feed", filter.cold_feed, FlagField{});
+  v.field("oiled", filter.oiled, FlagField{});
+}
+
+void describe(auto& v, Like<machine::MeterBody> auto& meter) {
+  v.field("bore_mm", meter.bore_m, limits::diameter);
+  v.field("length_mm", meter.length_m, limits::length);
+  v.field("loss_coefficient", meter.loss_coefficient, limits::loss_coefficient);
+}
+
+void describe(auto& v, Like<machine::DisplacementBlower> auto& blower) {
+  v.field("swept_volume_m3_rev", blower.swept_volume_m3_rev, limits::swept_volume);
+  v.field("drive_ratio", blower.drive_ratio, limits::drive_ratio);
+  v.field("volumetric_efficiency", blower.volumetric_efficiency, limits::volumetric_efficiency);
+  v.optional("adiabatic_efficiency", blower.adiabatic_efficiency, limits::efficiency);
+  v.field("mechanical_efficiency", blower.mechanical_efficiency, limits::efficiency);
+  v.field("max_speed_rpm", blower.max_speed_rev_s, limits::speed);
+  v.field("max_outlet_temperature_K", blower.max_outlet_temperature_K, limits::temperature);
+}
+
+void describe(auto& v, Like<machine::TargetCompressor> auto& compressor) {
+  v.field("target_pressure_Pa", compressor.target_pressure_Pa, limits::pressure);
+  v.field("target_at", compressor.target_at, ChoiceField<machine::TargetAt>{{target_at_keys}});
+  v.field("adiabatic_efficiency", compressor.adiabatic_efficiency, limits::efficiency);
+  v.field("mechanical_efficiency", compressor.mechanical_efficiency, limits::efficiency);
+  v.field("driven_by_exhaust", compressor.driven_by_exhaust, FlagField{});
+  v.field("max_pressure_ratio", compressor.max_pressure_ratio, limits::pressure_ratio);
+  v.field("max_outlet_temperature_K", compressor.max_outlet_temperature_K, limits::temperature);
+}
+
+void describe(auto& v, Like<machine::ChargeCooler> auto& cooler) {
+  v.list("rated", cooler.rated, limits::points);
+  v.field("effectiveness", cooler.effectiveness, limits::share);
+  v.field("coolant_rise_K", cooler.coolant_rise_K, limits::coolant_rise);
+  v.field("air_to_water", cooler.air_to_water, FlagField{});
+}
+
+void describe(auto& v, Like<machine::Throttle> auto& throttle) {
+  v.field("bore_mm", throttle.bore_m, limits::diameter);
+  v.field("loss_coefficient", throttle.loss_coefficient, limits::loss_coefficient);
+}
+
+void describe(auto& v, Like<machine::EfficiencyPoint> auto& point) {
+  v.field("speed_rpm", point.speed_rev_s, limits::engine_speed);
+  v.field("volumetric_efficiency", point.volumetric_efficiency, limits::volumetric_efficiency);
+}
+
+void describe(auto& v, Like<machine::Engine> auto& engine) {
+  v.field("displacement_m3", engine.displacement_m3, limits::displacement);
+  v.field("strokes", engine.strokes, limits::strokes);
+  v.field("cylinders", engine.cylinders, limits::cylinders);
+  v.list("efficiency", engine.efficiency, limits::points);
+  v.rule("efficiency",
+         std::ranges::is_sorted(engine.efficiency, std::ranges::less_equal{},
+                                &machine::EfficiencyPoint::speed_rev_s),
+         "points by rising speed, no speed twice");
+  v.field("idle_speed_rpm", engine.idle_speed_rev_s, limits::engine_speed);
+  v.field("max_speed_rpm", engine.max_speed_rev_s, limits::engine_speed);
+  v.rule("max_speed_rpm", engine.idle_speed_rev_s < engine.max_speed_rev_s, "a speed above the idle speed");
+  v.field("working_speed_rpm", engine.working_speed_rev_s, limits::engine_speed);
+  v.rule("working_speed_rpm",
+         engine.working_speed_rev_s >= engine.idle_speed_rev_s &&
+             engine.working_speed_rev_s <= engine.max_speed_rev_s,
+         "a speed from the idle speed to the greatest");
+}
+///@}
+
+} // namespace bellmouth::build

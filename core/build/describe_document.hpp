@@ -1,0 +1,229 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The descriptions of everything around pieces and machines, up to the build itself. See describe.hpp.
+#pragma once
+
+#include "describe.hpp"
+
+#include <bellmouth/air.hpp>
+#include <bellmouth/build/files.hpp>
+
+namespace bellmouth::build {
+
+inline constexpr std::string_view stock_format = "bellmouth-stock/1";
+/// A file of shared/stock.
+struct StockFile {
+  quantity::Currency currency;
+  std::vector<StockItem> items;
+};
+
+/// \name Surroundings and demand
+///@{
+/// Whether the air's properties go as far as its moisture.
+[[nodiscard]] inline bool moisture_holds(double pressure_Pa, double temperature_K, double relative_humidity) {
+  // Vapour pressure at which the humidity ratio is the greatest allowed; 0.622 is the ratio of the molar
+  // masses.
+  const double share = limits::humidity_ratio / (0.622 + limits::humidity_ratio);
+  return relative_humidity == 0 ||
+         relative_humidity * air::saturation_pressure_Pa(temperature_K) < share * pressure_Pa;
+}
+
+void describe(auto& v, Like<Weather> auto& weather) {
+  v.field("pressure_Pa", weather.pressure_Pa, limits::pressure);
+  v.field("temperature_K", weather.temperature_K, limits::air_temperature);
+  v.field("relative_humidity", weather.relative_humidity, limits::humidity);
+  v.rule(
+      "relative_humidity",
+      [&] { return moisture_holds(weather.pressure_Pa, weather.temperature_K, weather.relative_humidity); },
+      "a humidity at which there is at most 0.3 kg of vapour to 1 kg of dry air");
+}
+
+void describe(auto& v, Like<Altitude> auto& altitude) {
+  v.field("altitude_m", altitude.altitude_m, limits::altitude);
+  v.field("relative_humidity", altitude.relative_humidity, limits::humidity);
+}
+
+void describe(auto& v, Like<Ambient> auto& ambient) {
+  v.variant(ambient, ambient_kinds);
+}
+
+void describe(auto& v, Like<FixedFlow> auto& flow) {
+  v.field("mass_flow_kg_s", flow.mass_flow_kg_s, limits::mass_flow);
+  v.field("inlet_total_pressure_Pa", flow.inlet_total_pressure_Pa, limits::pressure);
+  v.field("inlet_total_temperature_K", flow.inlet_total_temperature_K, limits::temperature);
+}
+
+void describe(auto& v, Like<Demand> auto& demand) {
+  v.variant(demand, demand_kinds);
+}
+///@}
+
+void describe(auto& v, Like<Machine> auto& machine) {
+  v.field("id", machine.id, limits::name);
+  v.optional("name", machine.name, limits::line);
+  v.field("mounting", machine.mounting, ChoiceField<Mounting>{{mounting_keys}});
+  v.variant(machine.kind, machine_kinds);
+}
+
+[[nodiscard]] inline double dot(const Vector& a, const Vector& b) {
+  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+}
+[[nodiscard]] inline bool is_unit(const Vector& vector) {
+  return std::abs(std::sqrt(dot(vector, vector)) - 1) <= limits::unit_tolerance;
+}
+
+void describe(auto& v, Like<Pose> auto& pose) {
+  v.field("position_mm", pose.position_m, limits::position);
+  v.field("direction", pose.direction, limits::direction);
+  v.rule("direction", is_unit(pose.direction), "a vector of length 1, to 1e-6");
+}
+
+void describe(auto& v, Like<Port> auto& port) {
+  v.field("id", port.id, limits::name);
+  v.optional("machine", port.machine, limits::name);
+  v.field("mounting", port.mounting, ChoiceField<Mounting>{{mounting_keys}});
+  v.field("bore_mm", port.bore_m, limits::diameter);
+  v.field("outer_diameter_mm", port.outer_diameter_m, limits::diameter);
+  v.rule("bore_mm", port.bore_m < port.outer_diameter_m, "a bore below the outside diameter");
+  v.field("land_mm", port.land_m, limits::length_or_none);
+  v.field("beaded", port.beaded, FlagField{});
+  v.optional_object("pose", port.pose);
+}
+
+/// \name Keep-outs
+///@{
+void describe(auto& v, Like<Box> auto& box) {
+  v.field("centre_mm", box.centre_m, limits::position);
+  v.field("half_size_mm", box.half_size_m, limits::half_size);
+  v.field("axes", box.axes, limits::axes);
+  const auto& [a, b, c] = box.axes;
+  const auto square = [](const Vector& one, const Vector& other) {
+    return std::abs(dot(one, other)) <= limits::unit_tolerance;
+  };
+  v.rule("axes", is_unit(a) && is_unit(b) && is_unit(c) && square(a, b) && square(b, c) && square(c, a),
+         "three axes of length 1 at right angles to each other, to 1e-6");
+}
+
+void describe(auto& v, Like<Cylinder> auto& cylinder) {
+  v.field("from_mm", cylinder.from_m, limits::position);
+  v.field("to_mm", cylinder.to_m, limits::position);
+  v.rule("to_mm", cylinder.from_m != cylinder.to_m, "another point than \"from_mm\"");
+  v.field("radius_mm", cylinder.radius_m, limits::length);
+}
+
+void describe(auto& v, Like<Sphere> auto& sphere) {
+  v.field("centre_mm", sphere.centre_m, limits::position);
+  v.field("radius_mm", sphere.radius_m, limits::length);
+}
+
+void describe(auto& v, Like<HalfSpace> auto& half_space) {
+  v.field("point_mm", half_space.point_m, limits::position);
+  v.field("normal", half_space.normal, limits::direction);
+  v.rule("normal", is_unit(half_space.normal), "a vector of length 1, to 1e-6");
+}
+
+void describe(auto& v, Like<KeepOut> auto& keep_out) {
+  v.optional("name", keep_out.name, limits::line);
+  v.field("class", keep_out.keep_out_class, ChoiceField<KeepOutClass>{{keep_out_class_keys}});
+  v.optional("clearance_mm", keep_out.clearance_m, limits::clearance);
+  v.variant(keep_out.shape, keep_out_kinds);
+}
+///@}
+
+/// \name Path and options
+///@{
+void describe(auto& v, Like<OpenInlet> auto& inlet) {
+  v.field("kind", inlet.kind, ChoiceField<OpenInlet::Kind>{{open_inlet_keys}});
+  v.field("lip_radius_mm", inlet.lip_radius_m, limits::length_or_none);
+  v.rule("lip_radius_mm", inlet.kind == OpenInlet::Kind::bellmouth || inlet.lip_radius_m == 0,
+         "0 unless the inlet is a bellmouth");
+}
+
+void describe(auto& v, Like<PathStep> auto& step) {
+  v.either(step, std::array<std::string_view, 2>{"machine", "run"}, limits::name);
+}
+
+void describe(auto& v, Like<Run> auto& run) {
+  v.field("id", run.id, limits::name);
+  v.field("from", run.from, limits::name);
+  v.field("to", run.to, limits::name);
+  v.list("pieces", run.pieces, limits::pieces);
+}
+
+void describe(auto& v, Like<Option> auto& option) {
+  v.field("id", option.id, limits::name);
+  v.optional("note", option.note, limits::note);
+  v.list("runs", option.runs, limits::runs);
+}
+///@}
+
+/// \name Stock and money
+///@{
+void describe(auto& v, Like<StockItem> auto& item) {
+  v.field("id", item.id, limits::name);
+  v.field("kind", item.kind, ChoiceField<StockKind>{{stock_kind_keys}});
+  v.optional("name", item.name, limits::line);
+  v.field("material", item.material, ChoiceField<Material>{{material_keys}});
+  v.optional("outer_diameter_mm", item.outer_diameter_m, limits::diameter);
+  v.optional("bore_mm", item.bore_m, limits::diameter);
+  v.optional("bore_out_mm", item.bore_out_m, limits::diameter);
+  v.optional("wall_mm", item.wall_m, limits::wall);
+  v.rule("wall_mm", !item.wall_m || !item.outer_diameter_m || *item.wall_m < *item.outer_diameter_m / 2,
+         "a wall below half the outside diameter");
+  v.optional("length_mm", item.length_m, limits::length);
+  v.optional("angle_deg", item.angle_rad, limits::bend_angle);
+  v.optional("radius_mm", item.radius_m, limits::length);
+  v.optional("leg_in_mm", item.leg_in_m, limits::length_or_none);
+  v.optional("leg_out_mm", item.leg_out_m, limits::length_or_none);
+  v.optional("clamp_min_mm", item.clamp_min_m, limits::diameter);
+  v.optional("clamp_max_mm", item.clamp_max_m, limits::diameter);
+  v.rule("clamp_max_mm",
+         item.clamp_min_m.has_value() == item.clamp_max_m.has_value() &&
+             (!item.clamp_min_m || *item.clamp_min_m < *item.clamp_max_m),
+         "both ends of the clamp's range, the greatest above the least");
+  v.rule("clamp_min_mm", item.kind != StockKind::clamp || item.clamp_min_m, "the range of the clamp");
+  v.optional("band_width_mm", item.band_width_m, limits::band_width);
+  v.optional("thread", item.thread, limits::thread);
+  v.optional("max_temperature_K", item.max_temperature_K, limits::temperature);
+  v.optional("plies", item.plies, limits::plies);
+  v.field("price", item.price, MoneyField{v.currency});
+  v.field("per", item.per, ChoiceField<Per>{{per_keys}});
+}
+
+void describe(auto& v, Like<Budget> auto& budget) {
+  v.field("currency", budget.currency, CurrencyField{});
+  v.currency = budget.currency;
+  v.optional("limit", budget.limit, MoneyField{v.currency});
+}
+
+void describe(auto& v, Like<Owned> auto& owned) {
+  v.field("stock", owned.stock, limits::name);
+  v.field("quantity", owned.quantity, limits::quantity);
+}
+///@}
+
+void describe(auto& v, Like<Build> auto& build) {
+  v.format(file_format);
+  v.field("title", build.title, limits::line);
+  v.optional("note", build.note, limits::note);
+  v.object("ambient", build.ambient);
+  v.object("demand", build.demand);
+  v.field("plenum_exit_loss", build.plenum_exit_loss, limits::share);
+  v.list("machines", build.machines, limits::machines);
+  v.list("ports", build.ports, limits::ports);
+  v.list("keep_outs", build.keep_outs, limits::keep_outs);
+  v.object("inlet", build.inlet);
+  v.list("path", build.path, limits::path);
+  v.list("options", build.options, limits::options);
+  v.object("budget", build.budget);
+  v.list("stock", build.stock, limits::stock);
+  v.list("owned", build.owned, limits::stock);
+}
+
+void describe(auto& v, Like<StockFile> auto& file) {
+  v.format(stock_format);
+  v.field("currency", file.currency, CurrencyField{});
+  v.currency = file.currency;
+  v.list("items", file.items, limits::stock);
+}
+
+} // namespace bellmouth::build

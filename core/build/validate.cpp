@@ -1,0 +1,222 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "validate.hpp"
+
+#include "overloaded.hpp"
+#include "utf8.hpp"
+#include "writer.hpp"
+
+#include <bellmouth/build/edits.hpp>
+
+namespace bellmouth::build {
+
+namespace {
+
+using Verdict = std::optional<Complaint>;
+
+/// The first complaint of several questions, each asked only if those before it had none.
+template <class... Questions> Verdict first_of(const Questions&... questions) {
+  Verdict verdict;
+  (void)((verdict = questions(), verdict.has_value()) || ...);
+  return verdict;
+}
+
+std::string quoted_id(std::string_view id) {
+  return fmt::format("\"{}\"", printable(id, 60));
+}
+
+Verdict check_ids(const Build& build) {
+  return first_of([&] { return doubled_id(build.machines, "$.machines"); },
+                  [&] { return doubled_id(build.ports, "$.ports"); },
+                  [&] { return doubled_id(build.options, "$.options"); },
+                  [&] { return doubled_id(*build.stock, "$.stock"); });
+}
+
+Verdict check_ports(const Build& build) {
+  for (std::size_t i = 0; i < build.ports.size(); ++i)
+    if (build.ports[i].machine && !build.find(*build.ports[i].machine))
+      return Complaint{fmt::format("$.ports[{}].machine", i), "the id of a machine of this build"};
+  return std::nullopt;
+}
+
+bool is_blower(const Machine& machine) {
+  return std::holds_alternative<machine::DisplacementBlower>(machine.kind) ||
+         std::holds_alternative<machine::TargetCompressor>(machine.kind);
+}
+
+/// Machines exist and stand on the path once, runs stand between machines, there is one blower at most.
+Verdict check_path(const Build& build) {
+  std::set<PathStep> seen;
+  const Machine* blower = nullptr;
+  for (std::size_t i = 0; i < build.path.size(); ++i) {
+    const PathStep& step = build.path[i];
+    const auto* machine_id = std::get_if<MachineId>(&step);
+    const std::string path = fmt::format("$.path[{}].{}", i, machine_id ? "machine" : "run");
+    if (!seen.insert(step).second)
+      return Complaint{path, "each machine and each run once"};
+    if (!machine_id) {
+      if (i > 0 && std::holds_alternative<RunId>(build.path[i - 1]))
+        return Complaint{path, "a machine between two runs"};
+      continue;
+    }
+    const Machine* machine = build.find(*machine_id);
+    if (!machine)
+      return Complaint{path, "the id of a machine of this build"};
+    if (is_blower(*machine) && std::exchange(blower, machine))
+      return Complaint{path, "one blower or none: two blowers one behind the other are not calculated yet"};
+  }
+  for (std::size_t i = 0; i < build.machines.size(); ++i)
+    if (!seen.contains(build.machines[i].id))
+      return Complaint{fmt::format("$.machines[{}].id", i), "a machine that stands on the path"};
+  const auto& inlet = build.inlet;
+  if (std::holds_alternative<RunId>(build.path.front()) && inlet.kind == OpenInlet::Kind::bellmouth &&
+      inlet.lip_radius_m <= 0)
+    return Complaint{"$.inlet.lip_radius_mm", "a radius above 0 mm, since the path begins at the bellmouth"};
+  return std::nullopt;
+}
+
+/// Fittings sit on a rigid piece and within its length.
+Verdict check_fittings(const Run& run, const std::string& run_path) {
+  const Shape* host = nullptr;
+  for (std::size_t row = 0; row < run.pieces.size(); ++row) {
+    const Shape& shape = run.pieces[row].shape;
+    if (!is_fitting(shape)) {
+      host = &shape;
+      continue;
+    }
+    const std::string path = fmt::format("{}.pieces[{}]", run_path, row);
+    const std::string fitting = fmt::format("a {}", kind_name(shape));
+    if (!host)
+      return Complaint{path, "a rigid piece before every fitting that sits on it",
+                       fitting + " first in its run"};
+    if (is_flexible(*host))
+      return Complaint{path, "fittings on rigid pieces only",
+                       fmt::format("{} on a {}", fitting, kind_name(*host))};
+    const double room_m = full_length_m(*host);
+    const double position_m = std::visit(
+        Overloaded{[](const auto&) { return 0.0; }, [](const SensorBoss& boss) { return boss.position_m; },
+                   [](const ValveFlange& flange) { return flange.position_m; }},
+        shape);
+    if (!fits(position_m, room_m))
+      return Complaint{path + ".position_mm",
+                       fmt::format("a position within the {} mm of the {} that it sits on",
+                                   number_text(room_m * 1000), kind_name(*host))};
+    const auto* flange = std::get_if<ValveFlange>(&shape);
+    if (flange && flange->bore_m > std::max(bore_in_m(*host), bore_out_m(*host)))
+      return Complaint{path + ".bore_mm",
+                       fmt::format("a hole not above the bore of the {} that it sits on", kind_name(*host))};
+  }
+  return std::nullopt;
+}
+
+/// The machine that must have the port at an end of a run; nullopt: the port belongs to no machine.
+std::optional<MachineId> neighbour(const Build& build, std::size_t step, int direction) {
+  if (direction < 0 ? step == 0 : step + 1 == build.path.size())
+    return std::nullopt;
+  return std::get<MachineId>(build.path[direction < 0 ? step - 1 : step + 1]);
+}
+
+Verdict check_end(const Build& build, const PortId& port_id, const std::optional<MachineId>& machine,
+                  const std::string& path) {
+  const Port* port = build.find(port_id);
+  if (!port)
+    return Complaint{path, "the id of a port of this build"};
+  if (port->machine == machine)
+    return std::nullopt;
+  return Complaint{path, machine ? fmt::format("a port of the machine {}, which stands there on the path",
+                                               quoted_id(machine->text))
+                                 : "a port without a machine, since the path begins or ends there"};
+}
+
+Verdict check_run(const Build& build, const Run& run, const std::string& path) {
+  const auto step = std::ranges::find(build.path, PathStep{run.id});
+  if (step == build.path.end())
+    return Complaint{path + ".id", "the id of a run on the path"};
+  const auto at = static_cast<std::size_t>(step - build.path.begin());
+  return first_of([&] { return check_end(build, run.from, neighbour(build, at, -1), path + ".from"); },
+                  [&] { return check_end(build, run.to, neighbour(build, at, +1), path + ".to"); },
+                  [&]() -> Verdict {
+                    if (run.from == run.to)
+                      return Complaint{path + ".to", "another port than the run comes from"};
+                    return std::nullopt;
+                  },
+                  [&]() -> Verdict {
+                    for (std::size_t row = 0; row < run.pieces.size(); ++row)
+                      if (const StockId& stock = run.pieces[row].stock;
+                          !stock.text.empty() && !build.find(stock))
+                        return Complaint{fmt::format("{}.pieces[{}].stock", path, row),
+                                         "the id of an item of this build's stock"};
+                    return std::nullopt;
+                  },
+                  [&] { return check_fittings(run, path); });
+}
+
+/// Every option has every run of the path, once.
+Verdict check_option(const Build& build, const Option& option, const std::string& path) {
+  if (auto twice = doubled_id(option.runs, path + ".runs"))
+    return twice;
+  for (std::size_t i = 0; i < option.runs.size(); ++i)
+    if (auto complaint = check_run(build, *option.runs[i], fmt::format("{}.runs[{}]", path, i)))
+      return complaint;
+  for (const PathStep& step : build.path)
+    if (const auto* run = std::get_if<RunId>(&step); run && !option.find(*run))
+      return Complaint{path + ".runs", "every run that the path names, in every option",
+                       fmt::format("no run {}", quoted_id(run->text))};
+  return std::nullopt;
+}
+
+Verdict check_options(const Build& build) {
+  for (std::size_t i = 0; i < build.options.size(); ++i)
+    if (auto complaint = check_option(build, build.options[i], fmt::format("$.options[{}]", i)))
+      return complaint;
+  return std::nullopt;
+}
+
+Verdict check_owned(const Build& build) {
+  std::set<StockId> seen;
+  for (std::size_t i = 0; i < build.owned.size(); ++i) {
+    const std::string path = fmt::format("$.owned[{}].stock", i);
+    if (!build.find(build.owned[i].stock))
+      return Complaint{path, "the id of an item of this build's stock"};
+    if (!seen.insert(build.owned[i].stock).second)
+      return Complaint{path, "each stock item once"};
+  }
+  return std::nullopt;
+}
+
+/// A complaint about a value that is not read from a text: what was found is what a file would hold.
+template <class T> Error as_error(const Complaint& complaint, const T& value, const std::string& base) {
+  Error error;
+  error.place.path = base + complaint.path.substr(1);
+  error.accepted = complaint.accepted;
+  error.found = complaint.found;
+  if (error.found.empty()) {
+    const Json written = Writer().write(value);
+    const Found at = follow(written, complaint.path);
+    error.found = at.exact ? printable(print_line(*at.value), 60) : missing_words(complaint.path);
+  }
+  return error;
+}
+
+} // namespace
+
+std::string missing_words(std::string_view path) {
+  return fmt::format("no {} here", quoted_id(path.substr(path.rfind('.') + 1)));
+}
+
+std::optional<Complaint> first_complaint(const Build& build) {
+  return first_of([&] { return Checker::check(build); }, [&] { return check_ids(build); },
+                  [&] { return check_ports(build); }, [&] { return check_path(build); },
+                  [&] { return check_options(build); }, [&] { return check_owned(build); });
+}
+
+std::optional<Error> validate(const Build& build) {
+  const auto complaint = first_complaint(build);
+  return complaint ? std::optional(as_error(*complaint, build, "$")) : std::nullopt;
+}
+
+std::optional<Error> validate(const Piece& piece, const std::string& path) {
+  const auto complaint = Checker::check(piece);
+  return complaint ? std::optional(as_error(*complaint, piece, path)) : std::nullopt;
+}
+
+} // namespace bellmouth::build
