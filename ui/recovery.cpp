@@ -27,8 +27,11 @@ std::unique_ptr<QLockFile> make_lock(const QString& copy) {
 
 LeftBehind read_copy(const QString& file) {
   const auto damaged = [&](const char* found) {
-    return LeftBehind{
-        file, {}, {}, fail(Error{{file.toStdString(), 0, 0, {}}, found, "a copy of unsaved work", {}})};
+    Error error;
+    error.place.file = file.toStdString();
+    error.found = found;
+    error.accepted = "a copy of unsaved work";
+    return LeftBehind{file, {}, {}, fail(std::move(error))};
   };
   QFile device(file);
   if (!device.open(QIODevice::ReadOnly))
