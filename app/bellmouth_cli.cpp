@@ -1,2 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-int main() { return 0; }
+#include "cli.hpp"
+
+#include <iostream>
+
+int main(int argc, char** argv) {
+  return bellmouth::cli::run({argv + 1, argv + argc}, std::cout, std::cerr);
+}

@@ -69,12 +69,13 @@ void print_pieces(std::ostream& out, const build::Option& option, const std::vec
       const flow::PieceFlow& flow = run.flow.rows[row];
       const flow::Section& section = section_of(flow);
       outside = outside || flow.outside_range;
-      rows.push_back({run.id.text, std::to_string(row + 1), std::string(build::title(chain.pieces[row])),
+      rows.push_back({run.id.text, std::to_string(row + 1),
+                      std::string(build::title(chain.pieces[row])) + (flow.outside_range ? " *" : ""),
                       fixed(section.bore_m * mm_per_m, 1),
                       fixed(run.fit.rows[row].centreline_length_m * mm_per_m, 1),
                       fixed(section.station.velocity_m_s, 1), fixed(section.station.mach, 3),
-                      fixed(flow.loss_coefficient, 3) + (flow.outside_range ? "*" : ""),
-                      fixed(flow.drop_Pa, 0), fixed(flow.outlet.station.static_pressure_Pa * kPa_per_Pa, 2),
+                      fixed(flow.loss_coefficient, 3), fixed(flow.drop_Pa, 0),
+                      fixed(flow.outlet.station.static_pressure_Pa * kPa_per_Pa, 2),
                       fixed(flow.outlet.station.total_temperature_K - freezing_K, 1)});
     }
   }
