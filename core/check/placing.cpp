@@ -51,11 +51,14 @@ void check_bore(Context& c, const RunView& run) {
       at = row;
     }
   }
-  if (at && below(least_m, c.limits.bore_share * run.to->bore_m))
-    c.add_at_row(Id::smaller_than_port, caution, run, *at,
-                 fmt::format("A bore of {} feeds port {} with {}.", millimetres(least_m),
-                             words(run.to->id.text), millimetres(run.to->bore_m)),
-                 "The duct restricts more than what it feeds. Take a tube with at least the port's bore.");
+  // A run that begins at a narrow port cannot help being narrow there.
+  const double ports_m = std::min(run.from->bore_m, run.to->bore_m);
+  if (at && below(least_m, c.limits.bore_share * ports_m))
+    c.add_at_row(
+        Id::smaller_than_port, caution, run, *at,
+        fmt::format("A bore of {} between ports of {} and {}.", millimetres(least_m),
+                    millimetres(run.from->bore_m), millimetres(run.to->bore_m)),
+        "The duct restricts more than what it joins. Take a tube with at least the smaller port's bore.");
 }
 
 void check_support(Context& c, const RunView& run) {

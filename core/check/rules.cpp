@@ -123,7 +123,7 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "A conference paper on compressor inlets: an elbow there moves the surge line and costs efficiency"},
     {"run-does-not-meet", "Run does not meet its port", caution, Source::derived, "Geometry"},
     {"port-not-measured", "A port is not measured", note, Source::derived, "Geometry"},
-    {"smaller-than-port", "Duct smaller than what it feeds", caution, Source::standard,
+    {"smaller-than-port", "Duct smaller than both its ports", caution, Source::standard,
      "A heavy-engine installation handbook: ducts never smaller than the connection they feed"},
     {"long-unsupported", "Long rigid duct", note, Source::practice,
      "A support every 400 to 600 mm and near heavy parts (common practice, no source found)"},

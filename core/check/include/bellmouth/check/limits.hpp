@@ -35,7 +35,7 @@ struct Limits {
   double mach = 0.30;                     ///< density changes and losses rise quickly beyond: textbook
   double restriction_note_Pa = 3.7e3;     ///< 15 in of water, new air cleaner: an engine testing manual
   double restriction_caution_Pa = 6.2e3;  ///< 25 in of water, loaded air cleaner: an army technical manual
-  double flatten_depression_Pa = 1.0e3;   ///< below ambient; a soft hose may begin to flatten: practice
+  double flatten_depression_Pa = 2.5e3;   ///< below ambient; a soft hose may begin to flatten: practice
   double flatten_stop_Pa = 12.5e3;        ///< what heavy-duty inlet hose is made for: an installation manual
   double soft_free_length_m = 100e-3;     ///< free length of a hose that may flatten: practice
   int stiff_plies = 4;                    ///< plies from which a hose stands suction: practice
@@ -66,7 +66,7 @@ struct Limits {
   ///@{
   double end_gap_m = 1e-3;                      ///< between a run's end and its port: this program's own
   double end_angle_rad = 0.0087266462599716477; ///< half a degree: the same
-  double bore_share = 0.97; ///< of the bore a run feeds; a little less is a wall's thickness: practice
+  double bore_share = 0.97; ///< of the smaller of its ports; a little less is a wall's thickness: practice
   double support_m = 0.5;   ///< rigid length without a bracket: practice
   double flexible_from_blower_m = 0.3; ///< of a displacement blower's outlet: practice
   double meter_upstream_bores = 5;     ///< straight before a flow meter: practice; textbooks ask 10

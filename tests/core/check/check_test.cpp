@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Order, places and words of the findings as a whole.
+#include "scene.hpp"
+
+#include <bellmouth/check.hpp>
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <vector>
+
+namespace bellmouth::check {
+namespace {
+
+using test::cold;
+using test::find;
+using test::findings;
+using test::hot;
+using test::mm;
+using test::suction;
+
+/// Something of every severity at both ends of the path, and something without a place.
+test::Scene crowded() {
+  auto s = test::clean_scene();
+  s.piece<build::Hose>(cold, 5).bore_m = mm(65);                          // stop, last run
+  s.piece<build::Hose>(suction, 2).bore_m = mm(80);                       // stop, first run
+  s.piece<build::Tube>(suction, 1).length_m = mm(700);                    // note, first run
+  s.piece<build::TubeBend>(hot, 1).radius_m = mm(80);                     // note, second run
+  s.piece<build::Hose>(hot, 0).length_m = mm(100);                        // caution, second run
+  s.lists.totals.left = test::euros(-5, 0);                               // caution, no place
+  s.lists.totals.unpriced = 1;                                            // note, no place
+  s.machine<machine::DisplacementBlower>("blower").max_speed_rev_s = 100; // stop, at the blower
+  return s;
+}
+
+TEST(Check, PutsStopsFirstThenGoesAlongThePath) {
+  std::vector<std::string_view> order;
+  for (const auto& finding : findings(crowded()))
+    order.push_back(finding.rule);
+  // The joint on both sides of a loose hose is loose.
+  EXPECT_EQ(order, (std::vector<std::string_view>{"hose-loose", "hose-loose", "blower-overspeed",
+                                                  "hose-loose", "hose-loose", "tube-gap-wide", "over-budget",
+                                                  "long-unsupported", "tight-bend", "unpriced"}));
+}
+
+TEST(Check, SaysTheSameTwice) {
+  const test::Stage stage(crowded());
+  EXPECT_EQ(stage.findings(), stage.findings());
+  EXPECT_EQ(findings(crowded()), stage.findings());
+}
+
+TEST(Check, PointsAtThePieceTheMachineOrBoth) {
+  auto s = test::clean_scene();
+  s.piece<build::Hose>(cold, 5).bore_m = mm(65);
+  s.runs[cold].pieces[5].label = "throttle coupler";
+  s.piece<build::Tube>(suction, 1).length_m = mm(700);
+  s.machine<machine::Filter>("filter").cold_feed = false;
+  const auto all = findings(s);
+  const auto* tube_joint = find(all, "hose-loose");
+  ASSERT_NE(tube_joint, nullptr);
+  EXPECT_EQ(tube_joint->where.text, "cold side, row 3 (tube) to row 6 (throttle coupler)");
+  EXPECT_EQ(tube_joint->where.piece, (build::PieceRef{{"only"}, {"cold_side"}, 5}));
+  EXPECT_FALSE(tube_joint->where.machine);
+  const auto& port_joint = *std::find_if(all.begin(), all.end(),
+                                         [](const Finding& f) { return f.where.machine && f.where.piece; });
+  EXPECT_EQ(port_joint.where.text, "cold side, row 6 (throttle coupler) to port throttle in");
+  EXPECT_EQ(port_joint.where.machine, build::MachineId{"throttle"});
+  EXPECT_EQ(find(all, "long-unsupported")->where.text, "suction, row 2 (tube)");
+  EXPECT_EQ(find(all, "hot-feed")->where.text, "Cone filter");
+  EXPECT_EQ(find(all, "hot-feed")->where.machine, build::MachineId{"filter"});
+}
+
+TEST(Check, SaysOfAStreamThatDoesNotFlowOnlyThatItDoesNot) {
+  auto s = test::clean_scene();
+  s.after_flow = [](flow::PathFlow& flow) {
+    flow = {};
+    flow.point.stop = flow::Stop::no_agreement;
+  };
+  const auto all = findings(s);
+  ASSERT_EQ(all.size(), 1U);
+  EXPECT_EQ(all[0].rule, "no-operating-point");
+  EXPECT_EQ(all[0].severity, Severity::stop);
+
+  s.piece<build::Hose>(cold, 5).bore_m = mm(65); // what needs no stream is still said
+  EXPECT_NE(find(findings(s), "hose-loose"), nullptr);
+}
+
+TEST(Check, NamesThePieceThatChokes) {
+  auto s = test::clean_scene();
+  s.piece<build::Tube>(suction, 1).wall_m = mm(32.1); // a bore of 12 mm
+  const auto all = findings(s);
+  const auto* found = find(all, "no-operating-point");
+  ASSERT_NE(found, nullptr);
+  ASSERT_TRUE(found->where.piece);
+  EXPECT_EQ(found->where.piece->run, build::RunId{"suction"});
+}
+
+TEST(Check, WorksWithOtherLimits) {
+  auto s = test::clean_scene();
+  s.limits.velocity_before_blower_m_s = 10;
+  EXPECT_NE(find(findings(s), "fast-before-blower"), nullptr);
+  s.limits = default_limits();
+  EXPECT_EQ(find(findings(s), "fast-before-blower"), nullptr);
+}
+
+TEST(Check, HasNothingToAskOfAFlowBench) {
+  // No engine, no blower: no sensors, valves, restriction or boost to speak of.
+  test::Scene s;
+  s.build.ambient = build::Weather{101325.0, 293.15, 0.0};
+  s.build.demand = build::FixedFlow{0.08, 101325.0, 293.15};
+  s.build.ports = {
+      test::sample_port("bench_in", {}, build::Mounting::body, 72.9, 76.2, 45, build::Vector{0, 0, 0}),
+      test::sample_port("bench_out", {}, build::Mounting::body, 72.9, 76.2, 45, build::Vector{0, 0, 0})};
+  s.build.path = {build::RunId{"specimen"}};
+  s.runs = {{{"specimen"}, {"bench_in"}, {"bench_out"}, {test::tube(76.2, 400, {})}}};
+  for (const auto& finding : findings(s))
+    ADD_FAILURE() << finding.rule << ": " << finding.message;
+}
+
+TEST(Words, AreThoseOfTheTrade) {
+  EXPECT_EQ(text(Severity::stop), "stop");
+  EXPECT_EQ(text(Severity::caution), "caution");
+  EXPECT_EQ(text(Severity::note), "note");
+  EXPECT_EQ(text(Source::memory), "from memory");
+}
+
+} // namespace
+} // namespace bellmouth::check
