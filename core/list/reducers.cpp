@@ -8,12 +8,14 @@
 namespace bellmouth::list {
 namespace {
 
-/// Bores that differ by less take the air for one; the tolerance of tube is of this size (common practice, no
-/// source found).
-constexpr double one_bore_m = 0.1e-3;
+/// Two bores that differ by less are one: walls of 1.5 and 1.65 mm on one outside diameter (common practice,
+/// no source found).
+constexpr double smallest_step_m = 0.5e-3;
+/// Ends of one piece that differ by less are meant to be of one bore.
+constexpr double smallest_taper_m = 0.05e-3;
 
-bool differ(double a_m, double b_m) {
-  return std::abs(a_m - b_m) > one_bore_m;
+bool tapers(const build::Shape& shape) {
+  return std::abs(build::bore_in_m(shape) - build::bore_out_m(shape)) > smallest_taper_m;
 }
 
 /// Full angle of a straight taper; a step is 180 degrees.
@@ -32,13 +34,12 @@ public:
         std::max(length_m, 0.0));
   }
   void step(std::size_t row, const char* what, const joint::End& upstream, const joint::End& downstream) {
-    add(row, what, upstream.bore_m, downstream.bore_m, 0.0);
+    if (std::abs(upstream.bore_m - downstream.bore_m) > smallest_step_m)
+      add(row, what, upstream.bore_m, downstream.bore_m, 0.0);
   }
 
 private:
   void add(std::size_t row, std::string title, double bore_in_m, double bore_out_m, double length_m) {
-    if (!differ(bore_in_m, bore_out_m))
-      return;
     ReducerLine line;
     line.piece = reference(work_, run_, row);
     line.title = std::move(title);
@@ -71,7 +72,7 @@ void list_reducers(const Work& work, Lists& lists) {
         continue;
       const std::size_t row = *joint.downstream.row;
       const build::Shape& shape = run.pieces[row].shape;
-      if (differ(build::bore_in_m(shape), build::bore_out_m(shape))) {
+      if (tapers(shape)) {
         schedule.taper(row, fit.rows[row].centreline_length_m);
       } else if (build::is_flexible(shape)) {
         const joint::Joint& behind = fit.joints[j + 1];

@@ -32,10 +32,19 @@ std::string amount(double value, build::Per per) {
 std::string place(const build::PieceRef& ref) {
   return fmt::format("{} {}", ref.run.text, ref.row + 1);
 }
+/// A piece that comes several times in a row, as a hose with two clamps does, is said once: "suction 2 (2
+/// x)".
 std::string places(const std::vector<build::PieceRef>& refs) {
   std::string text;
-  for (const build::PieceRef& ref : refs)
-    text.append(text.empty() ? "" : ", ").append(place(ref));
+  for (std::size_t i = 0; i < refs.size();) {
+    std::size_t behind = i + 1;
+    while (behind < refs.size() && refs[behind] == refs[i])
+      ++behind;
+    text.append(text.empty() ? "" : ", ").append(place(refs[i]));
+    if (behind - i > 1)
+      text += fmt::format(" ({} x)", behind - i);
+    i = behind;
+  }
   return text;
 }
 

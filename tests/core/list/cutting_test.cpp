@@ -226,8 +226,10 @@ TEST(Reducers, EveryChangeOfBoreIsListed) {
 }
 
 TEST(Reducers, OneBoreIsNoLine) {
-  const Build b = build_with({tube(63.5, 1.65, 90), hose(63.5, 32, 32), tube(63.5, 1.65, 90)});
-  EXPECT_TRUE(WorkOf(b).lists().reducers.empty());
+  for (const double wall_mm : {1.65, 1.5, 1.85}) {
+    const Build b = build_with({tube(63.5, 1.65, 90), hose(63.5, 32, 32), tube(63.5, wall_mm, 90)});
+    EXPECT_TRUE(WorkOf(b).lists().reducers.empty()) << wall_mm;
+  }
 }
 
 TEST(Reducers, PortsCountToo) {

@@ -114,6 +114,7 @@ TEST(Tables, SpeakOfMillimetresMoneyAndRowsFromOne) {
   EXPECT_EQ(all[0].rows[1],
             (std::vector<std::string>{"tube", "Tube 63.5 x 1.65", "tube-63", "0.3125", "0.3125", "0.0000",
                                       "m", "24.00 EUR", "0.00 EUR", "cold_side 3"}));
+  EXPECT_EQ(all[2].rows[0][4], "hot_side 1 (2 x)"); // 60 mm spigots: the smallest clamps
   EXPECT_EQ(all[5].rows[0][1], quantity::write(lists.totals.total));
 }
 

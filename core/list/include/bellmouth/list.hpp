@@ -53,8 +53,8 @@ struct ClampLine {
   int count = 0;
   std::vector<build::PieceRef> pieces; ///< the hose of each
 };
-/// A change of bore along a run by more than 0.1 mm: a taper (cone, adapter, hose reducer, elbow of two
-/// bores), or a step where two tubes of different bore are welded or meet inside a hose of one bore. The room
+/// A change of bore along a run: a taper (cone, adapter, hose reducer, elbow of two bores), or a step of more
+/// than 0.5 mm where two tubes of different bore are welded or meet inside a hose of one bore. The room
 /// between two tube ends in a hose is no line.
 struct ReducerLine {
   build::PieceRef piece;
