@@ -10,10 +10,6 @@ namespace bellmouth::cli {
 
 namespace {
 
-std::string in_rpm(double speed_rev_s) {
-  return quantity::write(quantity::Dimension::rotational_speed, speed_rev_s, "rpm");
-}
-
 /// Outside its speeds the engine's volumetric efficiency is held at that of the nearest.
 void remark_on(double speed_rev_s, const machine::Engine& engine, std::ostream& err) {
   if (speed_rev_s < engine.idle_speed_rev_s || speed_rev_s > engine.max_speed_rev_s)
@@ -30,13 +26,18 @@ void state_file(CLI::App& app, BuildArguments& arguments) {
 }
 
 void state_option(CLI::App& app, BuildArguments& arguments) {
-  app.add_option("--option", arguments.option, "option of the build; without it the first")
-      ->type_name("NAME");
+  state_text(app, "--option", arguments.option, "option of the build; without it the first", "NAME");
 }
 
 void state_speed(CLI::App& app, BuildArguments& arguments) {
-  app.add_option("--rpm", arguments.speed, "engine speed; without it the engine's working speed")
-      ->type_name("rpm");
+  state_text(app, "--rpm", arguments.speed, "engine speed; without it the engine's working speed", "rpm");
+}
+
+void state_text(CLI::App& app, const char* flag, std::optional<std::string>& text, const char* help,
+                const char* type) {
+  app.add_option_function<std::string>(
+         flag, [&text](const std::string& typed) { text = typed; }, help)
+      ->type_name(type);
 }
 
 tl::expected<build::OptionId, Refusal> find_option(const build::Build& build, const std::string& name,
@@ -67,23 +68,27 @@ tl::expected<double, Refusal> read_speed(std::string_view flag, const std::strin
   return *speed;
 }
 
+std::string in_rpm(double speed_rev_s) {
+  return quantity::write(quantity::Dimension::rotational_speed, speed_rev_s, "rpm");
+}
+
 tl::expected<Chosen, Refusal> choose(const BuildArguments& arguments, std::ostream& err) {
   auto loaded = build::load_build(arguments.file);
   if (!loaded)
     return file_trouble(loaded.error());
   Chosen chosen{std::move(*loaded), {}, std::nullopt};
   chosen.option = chosen.build.options.front().id;
-  if (!arguments.option.empty()) {
-    const auto option = find_option(chosen.build, arguments.option, "--option");
+  if (arguments.option) {
+    const auto option = find_option(chosen.build, *arguments.option, "--option");
     if (!option)
       return tl::unexpected(option.error());
     chosen.option = *option;
   }
-  if (!arguments.speed.empty()) {
+  if (arguments.speed) {
     const auto engine = find_engine(chosen.build, "--rpm");
     if (!engine)
       return tl::unexpected(engine.error());
-    const auto speed = read_speed("--rpm", arguments.speed);
+    const auto speed = read_speed("--rpm", *arguments.speed);
     if (!speed)
       return tl::unexpected(speed.error());
     remark_on(*speed, **engine, err);

@@ -19,7 +19,8 @@ namespace bellmouth::cli {
 
 /// As typed.
 struct BuildArguments {
-  std::string file, option, speed;
+  std::string file;
+  std::optional<std::string> option, speed;
   bool as_json = false;
 };
 /// \name Stating them
@@ -27,6 +28,9 @@ struct BuildArguments {
 void state_file(CLI::App& app, BuildArguments& arguments); ///< BUILD and --json
 void state_option(CLI::App& app, BuildArguments& arguments);
 void state_speed(CLI::App& app, BuildArguments& arguments);
+/// A text that may be left out; empty text is not left out.
+void state_text(CLI::App& app, const char* flag, std::optional<std::string>& text, const char* help,
+                const char* type);
 ///@}
 
 /// A build, and the option and speed picked from it.
@@ -47,6 +51,9 @@ find_option(const build::Build& build, const std::string& name, std::string_view
                                                                         std::string_view flag);
 /// A speed of more than none [rev/s]; a bare number is in rpm.
 [[nodiscard]] tl::expected<double, Refusal> read_speed(std::string_view flag, const std::string& typed);
+
+/// "3000 rpm".
+[[nodiscard]] std::string in_rpm(double speed_rev_s);
 
 /// Why there is no operating point: what chokes where, and the flow at which it would not.
 [[nodiscard]] std::string reason(const build::OptionId& option, const flow::OperatingPoint& point);

@@ -22,21 +22,12 @@ std::string title_of(std::string name) {
   return name;
 }
 
-void print_totals(std::ostream& out, const list::Totals& totals) {
-  std::vector<Cells> rows{{"to buy", quantity::write(totals.total)},
-                          {"owned already", quantity::write(totals.owned_value)}};
-  if (totals.left)
-    rows.push_back({"left of the budget", quantity::write(*totals.left)});
-  rows.push_back({"lines without a price", std::to_string(totals.unpriced)});
-  print_table(out, {"money", "amount"}, rows);
-}
-
 class Lists : public Command {
 public:
   explicit Lists(CLI::App& app) {
     state_file(app, arguments_);
     state_option(app, arguments_);
-    app.add_option("--out", folder_, "folder for a CSV file of each list; made if missing")->type_name("DIR");
+    state_text(app, "--out", folder_, "folder for a CSV file of each list; made if missing", "DIR");
   }
 
 protected:
@@ -46,8 +37,8 @@ protected:
       return tl::unexpected(chosen.error());
     const list::Lists lists = evaluate(chosen->build, chosen->option).lists;
     const auto tables = list::tables(lists);
-    if (!folder_.empty())
-      if (const auto saved = save(tables, err); !saved)
+    if (folder_)
+      if (const auto saved = save(*folder_, tables, err); !saved)
         return file_trouble(saved.error());
     if (arguments_.as_json) {
       Json json = json_of(lists);
@@ -56,23 +47,22 @@ protected:
     } else {
       for (const list::Table& table : tables)
         print_section(out, title_of(table.name), table.header, table.rows);
-      print_totals(out, lists.totals);
     }
     return done;
   }
 
 private:
   BuildArguments arguments_;
-  std::string folder_;
+  std::optional<std::string> folder_;
 
-  Result<void> save(const std::vector<list::Table>& tables, std::ostream& err) const {
-    const std::filesystem::path folder(folder_);
+  static Result<void> save(const std::filesystem::path& folder, const std::vector<list::Table>& tables,
+                           std::ostream& err) {
     std::error_code trouble;
     std::filesystem::create_directories(folder, trouble);
-    if (trouble) {
+    if (trouble || !std::filesystem::is_directory(folder, trouble)) {
       Error error;
-      error.place.file = folder_;
-      error.found = trouble.message();
+      error.place.file = folder.string();
+      error.found = trouble ? trouble.message() : "no folder";
       error.accepted = "a folder that can be written to";
       return fail(std::move(error));
     }

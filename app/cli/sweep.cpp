@@ -20,8 +20,8 @@ public:
   explicit Sweep(CLI::App& app) {
     state_file(app, arguments_);
     state_option(app, arguments_);
-    app.add_option("--from", from_, "first engine speed; without it idle")->type_name("rpm");
-    app.add_option("--to", to_, "last engine speed; without it the highest")->type_name("rpm");
+    state_text(app, "--from", from_, "first engine speed; without it idle", "rpm");
+    state_text(app, "--to", to_, "last engine speed; without it the highest", "rpm");
     app.add_option("--step", step_, "between them; the last step may be shorter")
         ->type_name("rpm")
         ->capture_default_str();
@@ -64,17 +64,20 @@ protected:
 
 private:
   BuildArguments arguments_;
-  std::string from_, to_, step_ = "250";
+  std::optional<std::string> from_, to_;
+  std::string step_ = "250";
 
   [[nodiscard]] tl::expected<std::vector<double>, Refusal> speeds_of(const machine::Engine& engine) const {
-    const auto from = from_.empty() ? engine.idle_speed_rev_s : read_speed("--from", from_);
-    const auto to = to_.empty() ? engine.max_speed_rev_s : read_speed("--to", to_);
+    const auto from = from_ ? read_speed("--from", *from_) : engine.idle_speed_rev_s;
+    const auto to = to_ ? read_speed("--to", *to_) : engine.max_speed_rev_s;
     const auto step = read_speed("--step", step_);
     for (const auto* speed : {&from, &to, &step})
       if (!*speed)
         return tl::unexpected(speed->error());
     if (*to < *from)
-      return misfit("--to", to_, "at least the first speed");
+      return misfit(to_ ? "--to" : "--from", in_rpm(to_ ? *to : *from),
+                    to_ ? "at least the first speed, " + in_rpm(*from)
+                        : "at most the last speed, " + in_rpm(*to));
     if ((*to - *from) / *step > most_rows)
       return misfit("--step", step_, "a step that makes no more than 10000 rows");
     constexpr double rounding = 1e-9; // 3000 rpm reached in steps is 3000 rpm

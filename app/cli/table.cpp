@@ -57,7 +57,10 @@ void print_line(std::ostream& out, const Cells& cells, const std::vector<Column>
 } // namespace
 
 std::string fixed(double value, int decimals) {
-  return fmt::format("{:.{}f}", value, decimals);
+  std::string text = fmt::format("{:.{}f}", value, decimals);
+  if (text.front() == '-' && text.find_first_of("123456789") == std::string::npos)
+    text.erase(0, 1); // nothing is not negative
+  return text;
 }
 
 std::string fixed(const std::optional<double>& value, int decimals) {

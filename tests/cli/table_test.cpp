@@ -41,6 +41,11 @@ TEST(Table, WritesADashForWhatIsNotKnown) {
   EXPECT_EQ(fixed(std::optional(1.005), 1), "1.0");
 }
 
+TEST(Table, HasNoNegativeNothing) {
+  EXPECT_EQ(fixed(-0.004, 2), "0.00");
+  EXPECT_EQ(fixed(-0.006, 2), "-0.01");
+}
+
 TEST(Table, LeavesOutASectionWithoutRows) {
   std::ostringstream out;
   print_section(out, "Runs", {"a"}, {});
