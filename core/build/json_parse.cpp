@@ -61,6 +61,10 @@ std::string expectation(std::string_view message) {
   return fmt::format("JSON as in RFC 8259 ({})", message.substr(reason + 3, tail - reason - 3));
 }
 
+std::string byte_words(std::string_view text) {
+  return fmt::format("the byte {:#04x}", static_cast<unsigned char>(text.front()));
+}
+
 /// Builds the tree from the parser's events. The parser reads one byte too many behind numbers; otherwise
 /// what it has taken ends where the token ends. A token begins at the first byte behind the one before that
 /// is no blank, colon or comma.
@@ -99,6 +103,10 @@ public:
     const std::string_view message = fault.what();
     std::size_t at = std::min(position > 0 ? position - 1 : 0, size);
     std::string accepted = expectation(message);
+    // A token of several bytes is quoted from its beginning; the library gives its end.
+    if (message.find(" - unexpected ") != std::string_view::npos && at < size &&
+        std::string_view("[]{}:,").find(source_.text[at]) == std::string_view::npos)
+      at = next_token();
     if (message.find("number overflow") != std::string_view::npos) {
       at = std::min(next_token(), size);
       accepted = "a number that is not beyond 1e308";
@@ -107,11 +115,12 @@ public:
                         message.find("missing closing quote") != std::string_view::npos;
     if (at_end)
       return fail_at(size, "the end of the text", std::move(accepted));
-    if (character_length(source_.text.substr(at)) == 0)
-      return fail_at(at, fmt::format("the byte {:#04x}", static_cast<unsigned char>(source_.text[at])),
-                     "text in UTF-8");
     const std::string_view rest = source_.text.substr(at);
-    return fail_at(at, printable(rest.substr(0, rest.find_first_of("\r\n", 1)), 20), std::move(accepted));
+    if (character_length(rest) == 0)
+      return fail_at(at, byte_words(rest), "text in UTF-8");
+    if (static_cast<unsigned char>(rest.front()) < 0x20)
+      return fail_at(at, byte_words(rest), std::move(accepted));
+    return fail_at(at, printable(rest.substr(0, rest.find_first_of("\r\n")), 20), std::move(accepted));
   }
 
 private:
@@ -129,6 +138,8 @@ private:
                   ? fmt::format(".{}", printable(siblings.back().key, 40))
                   : fmt::format("[{}]", siblings.size() - 1);
     }
+    if (!key_.empty())
+      text += fmt::format(".{}", printable(key_, 40));
     return text;
   }
 
@@ -196,6 +207,7 @@ private:
         std::ranges::adjacent_find(members, [](const Json* a, const Json* b) { return a->key == b->key; });
     if (twice == members.end())
       return true;
+    key_ = (*twice)->key;
     const std::string name = printable((*twice)->key, 60);
     return fail_at((*(twice + 1))->key_begin, fmt::format("the key \"{}\" a second time", name),
                    "each key once");

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The published schemas are those of the code, and an independent validator (Python's jsonschema) agrees with
+// the reader.
+#include "core/build/text_files.hpp"
+#include "support/sample_builds.hpp"
+
+#include <bellmouth/build.hpp>
+
+#include <gtest/gtest.h>
+
+#include <array>
+#include <cstdio>
+#include <vector>
+
+namespace bellmouth::build {
+namespace {
+
+const std::filesystem::path schemas = std::filesystem::path(BELLMOUTH_SHARED_DIR) / "schema";
+
+TEST(Schema, PublishedFilesAreThoseOfTheCode) {
+  for (const auto& [name, made] :
+       {std::pair{"build.schema.json", build_schema()}, {"stock.schema.json", stock_schema()}}) {
+    EXPECT_EQ(test::file_text(schemas / name), made) << "shared/schema/" << name << " must be written anew";
+  }
+}
+
+/// What the validator says of each file: "valid", "invalid" or "not JSON".
+std::vector<std::string> judged(const std::filesystem::path& schema,
+                                const std::vector<std::filesystem::path>& files) {
+  // RFC 8259 has no NaN and no infinity, and leaves keys that come twice open; both are faults here.
+  std::string command =
+      "python3 -c '"
+      "import json, sys\n"
+      "from jsonschema import Draft202012Validator as V\n"
+      "def refuse(text): raise ValueError(text)\n"
+      "def number(text):\n"
+      "  value = float(text)\n"
+      "  return value if abs(value) < 1e308 else refuse(text)\n"
+      "def once(pairs): return dict(pairs) if len(dict(pairs)) == len(pairs) else refuse(str(pairs))\n"
+      "schema = json.load(open(sys.argv[1], encoding=\"utf-8\"))\n"
+      "V.check_schema(schema)\n"
+      "for name in sys.argv[2:]:\n"
+      "  try:\n"
+      "    value = json.load(open(name, encoding=\"utf-8\"), parse_float=number, parse_constant=refuse, "
+      "object_pairs_hook=once)\n"
+      "  except (ValueError, RecursionError):\n"
+      "    print(\"not JSON\")\n"
+      "    continue\n"
+      "  print(\"valid\" if V(schema).is_valid(value) else \"invalid\")\n"
+      "' '" +
+      schema.string() + "'";
+  for (const auto& file : files)
+    command += " '" + file.string() + "'";
+  std::FILE* pipe = ::popen(command.c_str(), "r");
+  if (!pipe)
+    throw std::runtime_error("cannot run python3");
+  std::vector<std::string> words;
+  std::array<char, 64> line{};
+  while (std::fgets(line.data(), line.size(), pipe))
+    words.emplace_back(line.data(), std::string_view(line.data()).find('\n'));
+  EXPECT_EQ(::pclose(pipe), 0) << "python3 with its module jsonschema must be there";
+  EXPECT_EQ(words.size(), files.size());
+  words.resize(files.size());
+  return words;
+}
+
+TEST(Schema, WhatIsWrittenIsValid) {
+  const test::TemporaryFolder folder;
+  std::vector<std::filesystem::path> files;
+  for (const Build& build : test::sample_builds()) {
+    files.push_back(folder.path() / (std::to_string(files.size()) + ".json"));
+    ASSERT_TRUE(save_build(files.back(), build).has_value());
+  }
+  EXPECT_EQ(judged(schemas / "build.schema.json", files), std::vector<std::string>(files.size(), "valid"));
+  const auto stock = folder.path() / "stock.json";
+  test::write_file(stock, write_stock(test::sample_stock(), test::euro()));
+  EXPECT_EQ(judged(schemas / "stock.schema.json", {stock}), std::vector<std::string>{"valid"});
+  EXPECT_EQ(judged(schemas / "build.schema.json", {stock}), std::vector<std::string>{"invalid"});
+}
+
+// The files of malformed/ say themselves what a schema can tell of them: "rejects", "cannot tell" (rules
+// between values), "not JSON".
+TEST(Schema, JudgesMalformedFilesAsTheReaderDoes) {
+  std::vector<std::filesystem::path> files;
+  std::vector<std::string> expected;
+  for (const auto& entry : std::filesystem::directory_iterator(test::build_tests_dir() / "malformed")) {
+    if (entry.path().extension() != ".json")
+      continue;
+    files.push_back(entry.path());
+    std::filesystem::path beside = entry.path();
+    const std::string text = test::file_text(beside.replace_extension(".expected"));
+    expected.emplace_back(text.find("schema: rejects") != std::string::npos       ? "invalid"
+                          : text.find("schema: cannot tell") != std::string::npos ? "valid"
+                                                                                  : "not JSON");
+  }
+  ASSERT_GE(files.size(), 65u);
+  const auto words = judged(schemas / "build.schema.json", files);
+  for (std::size_t i = 0; i < files.size(); ++i)
+    EXPECT_EQ(words[i], expected[i]) << files[i].filename();
+}
+
+} // namespace
+} // namespace bellmouth::build
