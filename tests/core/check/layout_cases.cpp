@@ -143,9 +143,8 @@ std::vector<Case> layout_cases() {
        },
        throttle_first},
 
-      // Two bores of 72.9 mm are 145.8 mm, five of 60 mm 300 mm. Behind the bend: its leg of 100 mm, the
-      // tube, hose of 10 mm, less 40 + 40 mm that the hoses cover and give back: the tube lies inside the
-      // hose for 40 mm.
+      // Two bores of 72.9 mm are 145.8 mm, five of 60 mm 300 mm. Straight before the meter: the bend's leg of
+      // 100 mm, the tube, and 10 mm of hose.
       {"meter-not-straight", caution, "140 mm of straight tube behind", meter_before_bend(140),
        meter_before_bend(146)},
       {"meter-not-straight", caution, "250 mm of straight tube before", meter_behind_bend(140),
@@ -166,6 +165,16 @@ std::vector<Case> layout_cases() {
       // 97 % of 60.2 mm is 58.4 mm.
       {"smaller-than-port", caution, "57 mm between ports of 60.2 mm and 60.2 mm", small_tube(57),
        small_tube(59)},
+      // 97 % of 58 mm is 56.3 mm: the run begins at a narrow outlet.
+      {"smaller-than-port", caution, "55 mm between ports of 58 mm and 60.2 mm",
+       [](Scene& s) {
+         s.port("cooler_out").bore_m = mm(58);
+         small_tube(55)(s);
+       },
+       [](Scene& s) {
+         s.port("cooler_out").bore_m = mm(58);
+         small_tube(57)(s);
+       }},
       {"long-unsupported", note, "600 mm of rigid duct", long_tube(600), long_tube(500)},
 
       {"over-budget", caution, "12.50 EUR over", [](Scene& s) { s.lists.totals.left = euros(-12, -50); },
