@@ -32,9 +32,11 @@ BuildEditor::BuildEditor(Session& session, QWidget* parent)
 
 void BuildEditor::build_forms() {
   if (forms_widget_ != nullptr) {
+    for (const auto& form : forms_)
+      form->retire();
+    forms_.clear();
     forms_widget_->hide();
     forms_widget_->deleteLater();
-    forms_.clear();
   }
   forms_widget_ = new QWidget(this);
   auto* column = new QVBoxLayout(forms_widget_);

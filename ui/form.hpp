@@ -186,6 +186,8 @@ public:
       // The form may be thrown away by what the change does; the state lives on until then.
       auto give = [state = state_, i, key = row.key,
                    label = row.label](const typename FormRow<T>::Change& change) {
+        if (!state->apply)
+          return;
         T next = *state->shown;
         change(next);
         if (next == *state->shown)
@@ -209,6 +211,15 @@ public:
     state_->shown = value;
     for (const auto& control : state_->controls)
       control.show(value);
+  }
+
+  /// Takes the form off the screen. It may be the one whose change is being made, so it goes a little later;
+  /// what is typed in it from here on, if only by losing the focus, is nobody's business.
+  void retire() {
+    state_->apply = nullptr;
+    widget_->hide();
+    widget_->setParent(nullptr);
+    widget_->deleteLater();
   }
 
 private:

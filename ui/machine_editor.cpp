@@ -80,6 +80,13 @@ bool PortForm::suits(const build::Port& port) const {
   return port.id == port_ && port.pose.has_value() == measured_;
 }
 
+void PortForm::retire() {
+  form_->retire();
+  hide();
+  setParent(nullptr);
+  deleteLater();
+}
+
 void PortForm::refresh() {
   form_->show(*session_.build().find(port_));
 }
@@ -97,10 +104,8 @@ void PortForms::refresh(const std::optional<build::MachineId>& machine) {
   const bool same = std::ranges::equal(
       forms_, ports, [](const PortForm* form, const build::Port* port) { return form->suits(*port); });
   if (!same) {
-    for (PortForm* form : forms_) {
-      form->hide();
-      form->deleteLater();
-    }
+    for (PortForm* form : forms_)
+      form->retire();
     forms_.clear();
     for (const build::Port* port : ports) {
       forms_.push_back(new PortForm(session_, *port, this));
@@ -132,11 +137,8 @@ MachineEditor::MachineEditor(Session& session, QWidget* parent)
 }
 
 void MachineEditor::build_form(const build::Machine& machine, double ambient_Pa) {
-  if (form_) {
-    form_place_->removeWidget(form_->widget());
-    form_->widget()->hide();
-    form_->widget()->deleteLater();
-  }
+  if (form_)
+    form_->retire();
   form_ = std::make_unique<Form<build::Machine>>(
       "machine", machine_fields(machine, ambient_Pa),
       [this](build::Machine next, const QString& key, const QString& label) {

@@ -24,6 +24,8 @@ public:
   void refresh();
   /// Whether the form is one for this port as it is now.
   [[nodiscard]] bool suits(const build::Port& port) const;
+  /// Takes the form off the screen, as Form::retire() does.
+  void retire();
 
 private:
   Session& session_;

@@ -41,6 +41,7 @@ namespace {
 
 constexpr double rpm_rev_s = 1.0 / 60.0;
 constexpr int inspector_width = 350;
+constexpr int least_view_height = 220;
 
 QWidget* with_name(QWidget* widget, const char* object_name) {
   widget->setObjectName(object_name);
@@ -220,6 +221,8 @@ void MainWindow::make_views() {
   columns_->setStretchFactor(0, 1);
   columns_->setStretchFactor(1, 0);
   columns_->setChildrenCollapsible(false);
+  // A view that would like more height than a small screen has must do with less.
+  tabs_->setMinimumHeight(least_view_height);
   columns_->setSizes({930, inspector_width});
   inspector_->setMinimumWidth(300);
 
@@ -230,7 +233,7 @@ void MainWindow::make_views() {
   rows_->setStretchFactor(0, 2);
   rows_->setStretchFactor(1, 3);
   rows_->setChildrenCollapsible(false);
-  rows_->setSizes({230, 400});
+  rows_->setSizes({260, 320});
 
   auto* centre = new QWidget;
   auto* column = new QVBoxLayout(centre);

@@ -46,17 +46,9 @@ PieceEditor::PieceEditor(Session& session, QWidget* parent)
   connect(stock_, &QComboBox::activated, this, &PieceEditor::choose_stock);
 }
 
-build::PieceRef PieceEditor::ref() const {
-  const auto& picked = std::get<PickedPiece>(session_.selection());
-  return {session_.option(), picked.run, picked.row};
-}
-
 void PieceEditor::build_form(const build::Piece& piece) {
-  if (form_) {
-    form_place_->removeWidget(form_->widget());
-    form_->widget()->hide();
-    form_->widget()->deleteLater();
-  }
+  if (form_)
+    form_->retire();
   form_ = std::make_unique<Form<build::Piece>>(
       "piece", piece_fields(piece), [this](build::Piece next, const QString& key, const QString& label) {
         return apply(std::move(next), key, label);
@@ -68,7 +60,9 @@ void PieceEditor::build_form(const build::Piece& piece) {
 
 void PieceEditor::refresh() {
   const build::Piece& piece = *session_.picked_piece();
-  const build::PieceRef at = ref();
+  const auto& picked = std::get<PickedPiece>(session_.selection());
+  const build::PieceRef at{session_.option(), picked.run, picked.row};
+  shown_ = at;
   if (form_kind_ != piece.shape.index())
     build_form(piece);
   form_->show(piece);
@@ -107,7 +101,7 @@ void PieceEditor::refresh_stock(const build::Piece& piece) {
 
 void PieceEditor::choose_stock(int index) {
   const build::StockId id{stock_->itemData(index).toString().toStdString()};
-  build::Piece next = *session_.picked_piece();
+  build::Piece next = *build::find(session_.build(), shown_);
   const build::StockItem* item = session_.build().find(id);
   if (item == nullptr)
     next.stock = {};
@@ -118,7 +112,11 @@ void PieceEditor::choose_stock(int index) {
 }
 
 std::optional<Error> PieceEditor::apply(build::Piece next, const QString& key, const QString& what) {
-  const build::PieceRef at = ref();
+  // The piece that is shown, even where another has just been picked and this field is only now left.
+  const build::PieceRef at = shown_;
+  const build::Piece* now = build::find(session_.build(), at);
+  if (now == nullptr || now->shape.index() != next.shape.index())
+    return std::nullopt;
   const QString text = tr("Change %1 of %2, row %3").arg(what.toLower(), piece_title(next)).arg(at.row + 1);
   const QString merge_key =
       QString("piece/%1/%2/%3/%4")

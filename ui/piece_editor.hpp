@@ -27,9 +27,9 @@ private:
   void refresh_stock(const build::Piece& piece);
   void choose_stock(int index);
   std::optional<Error> apply(build::Piece next, const QString& key, const QString& what);
-  [[nodiscard]] build::PieceRef ref() const;
 
   Session& session_;
+  build::PieceRef shown_;
   QLabel* title_;
   QLabel* where_;
   QVBoxLayout* form_place_;

@@ -6,8 +6,9 @@
 #include <QPainter>
 #include <QPalette>
 #include <QPixmap>
-#include <QStyle>
+#include <QProxyStyle>
 #include <QStyleFactory>
+#include <QStyleOption>
 #include <QSvgRenderer>
 
 #include <array>
@@ -105,6 +106,30 @@ QPalette palette_of(const Theme& colours) {
   return palette;
 }
 
+/// Fusion with fields whose border can be seen on a dark window.
+class FieldStyle : public QProxyStyle {
+public:
+  FieldStyle() : QProxyStyle(QStyleFactory::create("Fusion")) { setObjectName(style_name); }
+  static constexpr auto style_name = "bellmouth";
+
+  void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
+                     const QWidget* widget) const override {
+    const auto* frame = qstyleoption_cast<const QStyleOptionFrame*>(option);
+    if (element != PE_PanelLineEdit || frame == nullptr || frame->lineWidth <= 0) {
+      QProxyStyle::drawPrimitive(element, option, painter, widget);
+      return;
+    }
+    const bool focused = option->state.testFlag(State_HasFocus),
+               enabled = option->state.testFlag(State_Enabled);
+    painter->save();
+    painter->setRenderHint(QPainter::Antialiasing);
+    painter->setBrush(enabled ? theme().panel : theme().background);
+    painter->setPen(QPen(focused ? theme().accent : theme().line, focused ? 1.6 : 1.0));
+    painter->drawRoundedRect(QRectF(option->rect).adjusted(1, 1, -1, -1), 3, 3);
+    painter->restore();
+  }
+};
+
 QFont scaled(double factor, QFont::Weight weight) {
   QFont font = QApplication::font();
   font.setPointSizeF(font.pointSizeF() * factor);
@@ -126,8 +151,8 @@ const Theme& theme() {
 }
 
 void use_look(Look look) {
-  if (QApplication::style()->name().compare("fusion", Qt::CaseInsensitive) != 0)
-    QApplication::setStyle(QStyleFactory::create("Fusion"));
+  if (QApplication::style()->objectName() != FieldStyle::style_name)
+    QApplication::setStyle(new FieldStyle);
   QApplication::setPalette(palette_of(theme(look)));
 }
 

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Pieces that are added, builds that are started: valid wherever they come to lie. Identities of the
+// contract.
+#include "sample.hpp"
+
+#include <bellmouth/evaluate.hpp>
+
+#include <gtest/gtest.h>
+
+#include <new_piece.hpp>
+
+namespace bellmouth::ui {
+namespace {
+
+TEST(NewPiece, EveryKindIsValidAtEveryPlace) {
+  const build::Build build = test::sample_build();
+  const build::Run& run = *build.options.front().find(test::first_run());
+  for (std::size_t shape = 0; shape < shape_count; ++shape) {
+    for (std::size_t row = 0; row <= run.pieces.size(); ++row) {
+      const build::PieceRef before{{"first"}, test::first_run(), row};
+      const build::Piece piece = new_piece(shape, build, before);
+      EXPECT_EQ(piece.shape.index(), shape);
+      // A boss or flange needs metal before it: here behind row 1, the tube.
+      if (build::is_fitting(piece.shape) && row != 2)
+        continue;
+      const auto error = build::validate(build::with_piece_inserted(build, before, piece));
+      EXPECT_FALSE(error) << kind_name(shape) << " before row " << row << ": " << error->text();
+    }
+  }
+}
+
+TEST(NewPiece, TakesTheSizeOfItsNeighbour) {
+  const build::Build build = test::sample_build();
+  const auto at = [](std::size_t row) { return build::PieceRef{{"first"}, test::first_run(), row}; };
+  const build::Piece tube = new_piece(0, build, at(1)); // behind a hose with a bore of 63.5 mm
+  EXPECT_DOUBLE_EQ(std::get<build::Tube>(tube.shape).outer_diameter_m, 63.5e-3);
+  EXPECT_EQ(tube.stock.text, "tube-63");
+  const build::Piece hose = new_piece(5, build, at(2)); // behind the tube
+  EXPECT_DOUBLE_EQ(std::get<build::Hose>(hose.shape).bore_m, 63.5e-3);
+  EXPECT_EQ(hose.stock.text, "hose-63");
+}
+
+TEST(NewPiece, TapersBetweenTwoSizes) {
+  build::Build build = test::sample_build();
+  for (build::Port& port : build.ports)
+    if (port.id.text == "blower_in") {
+      port.outer_diameter_m = 76e-3;
+      port.bore_m = 72e-3;
+    }
+  const build::PieceRef end{{"first"}, test::first_run(), 3};
+  const auto cone = std::get<build::Cone>(new_piece(3, build, end).shape);
+  EXPECT_DOUBLE_EQ(cone.outer_diameter_in_m, 63.5e-3);
+  EXPECT_DOUBLE_EQ(cone.outer_diameter_out_m, 76e-3);
+}
+
+TEST(NewPiece, SitsInTheMiddleOfItsHost) {
+  const build::Build build = test::sample_build();
+  const build::Piece boss = new_piece(9, build, {{"first"}, test::first_run(), 2});
+  EXPECT_DOUBLE_EQ(std::get<build::SensorBoss>(boss.shape).position_m, 0.200); // of the 400 mm tube
+}
+
+TEST(NewBuild, EveryRecipeIsValidAndRuns) {
+  using Blower = Recipe::Blower;
+  for (const Blower blower : {Blower::none, Blower::displacement, Blower::compressor})
+    for (const bool cooler : {false, true})
+      for (const bool meter : {false, true}) {
+        const build::Build build = new_build({blower, cooler, meter}, test::sample_stock());
+        const auto error = build::validate(build);
+        ASSERT_FALSE(error) << error->text();
+        const Evaluation evaluation = evaluate(build, build.options.front().id);
+        EXPECT_TRUE(evaluation.path.point.usable()) << flow::text(evaluation.path.point.stop);
+        const auto again = build::read_build(build::write_build(build));
+        ASSERT_TRUE(again) << again.error().text();
+        EXPECT_EQ(*again, build);
+      }
+}
+
+} // namespace
+} // namespace bellmouth::ui
