@@ -59,7 +59,7 @@ void weigh(const build::Build& build, const flow::Path& path, Evaluation& evalua
   const auto& point = evaluation.path.point;
   if (point.stop != flow::Stop::converged)
     return;
-  const auto ideal = path.operating_point_without_ducts(point.engine_speed_rev_s);
+  const auto ideal = path.operating_point_without_ducts(point.engine_speed_rev_s, &point);
   if (ideal.usable() && ideal.mass_flow_kg_s > 0)
     evaluation.air_lost_to_ducting = 1 - point.mass_flow_kg_s / ideal.mass_flow_kg_s;
   if (point.mass_flow_kg_s > 0) {

@@ -105,9 +105,8 @@ struct Unknowns {
   double pressure_ratio;
 };
 
-/// A quantity with its derivatives by the two unknowns. The derivatives leave out how loss coefficients vary
-/// with Reynolds number and how dynamic pressure departs from m^2 T / p; they steer Newton's method and
-/// nothing else.
+/// A quantity with its derivatives by the two unknowns. They are exact but for the friction factor's answer
+/// to Reynolds number and the heat capacity's to temperature; they steer Newton's method and nothing else.
 struct Sloped {
   double value = 0, by_flow = 0, by_ratio = 0;
 };

@@ -16,14 +16,34 @@ struct Stream {
   Sloped pressure, temperature;
 };
 
-/// Takes off a drop that goes as m^power T / p.
-void lose(Stream& stream, double drop, double drop_by_flow) {
-  const double over_p = drop / stream.pressure.value;
-  const double over_T = drop / stream.temperature.value;
+/// How a drop answers, relatively, to mass flow, total pressure and total temperature.
+struct Elasticity {
+  double flow, pressure, temperature;
+};
+
+/// Of a two-term drop: m^power T / p.
+Elasticity of_power(double power) {
+  return {power, -1, 1};
+}
+
+/// Of rho V^2 / 2 at Mach number `mach` in a fixed area, and of a friction factor that goes as Re^-0.2 in
+/// `share` of the drop (in turbulent flow the exponent lies between -0.17 and -0.25; it steers Newton's
+/// method and nothing else). From the mass-flow function: d ln q / d ln m = (2 - M^2) / (1 - M^2).
+Elasticity of_dynamic_pressure(double mach, double friction_share) {
+  const double square = mach * mach;
+  const double power = (2 - square) / (1 - square);
+  return {power - 0.2 * friction_share, 1 - power, power / 2};
+}
+
+/// Takes off a drop.
+void lose(Stream& stream, double drop, double mass_flow_kg_s, const Elasticity& elasticity) {
+  const double by_m = drop * elasticity.flow / mass_flow_kg_s;
+  const double by_p = drop * elasticity.pressure / stream.pressure.value;
+  const double by_T = drop * elasticity.temperature / stream.temperature.value;
   Sloped& p = stream.pressure;
   const Sloped& T = stream.temperature;
-  p = {p.value - drop, p.by_flow - (drop_by_flow - over_p * p.by_flow + over_T * T.by_flow),
-       p.by_ratio - (-over_p * p.by_ratio + over_T * T.by_ratio)};
+  p = {p.value - drop, p.by_flow - (by_m + by_p * p.by_flow + by_T * T.by_flow),
+       p.by_ratio - (by_p * p.by_ratio + by_T * T.by_ratio)};
 }
 
 class March {
@@ -55,7 +75,7 @@ public:
         return stopped(elements_.size());
       const double drop =
           path_.plenum_exit_loss * stream_.pressure.value * (1 - air::pressure_ratio(*mach, gamma_));
-      lose(stream_, drop, 2 * drop / at_.mass_flow_kg_s);
+      lose(stream_, drop, at_.mass_flow_kg_s, of_dynamic_pressure(*mach, 0));
     }
     result_.pressure = stream_.pressure;
     result_.temperature = stream_.temperature;
@@ -118,7 +138,8 @@ private:
       low_ = element.law.low(f) * q;
       high_ = element.law.high(f) * q;
     }
-    lose(stream_, drop, 2 * drop / at_.mass_flow_kg_s);
+    const double friction_share = drop > 0 ? element.law.per_friction * f * q / drop : 0;
+    lose(stream_, drop, at_.mass_flow_kg_s, of_dynamic_pressure(*mach, friction_share));
     return true;
   }
 
@@ -142,7 +163,7 @@ private:
       low_ = drop * (1 - element.band);
       high_ = drop * (1 + element.band);
     }
-    lose(stream_, drop, 2 * drop / at_.mass_flow_kg_s);
+    lose(stream_, drop, at_.mass_flow_kg_s, of_dynamic_pressure(*mach, 1));
     return true;
   }
 
@@ -158,7 +179,8 @@ private:
       limit_ = at_.mass_flow_kg_s * std::sqrt(stream_.pressure.value / drop) * 0.5;
       return false;
     }
-    lose(stream_, drop, at_.mass_flow_kg_s > 0 ? (viscous + 2 * inertial) / at_.mass_flow_kg_s : 0);
+    if (drop > 0)
+      lose(stream_, drop, at_.mass_flow_kg_s, of_power((viscous + 2 * inertial) / drop));
     return true;
   }
 

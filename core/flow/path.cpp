@@ -262,8 +262,9 @@ OperatingPoint Path::operating_point(double engine_speed_rev_s, const OperatingP
   return solution.point;
 }
 
-OperatingPoint Path::operating_point_without_ducts(double engine_speed_rev_s) const {
-  return flow::solve(*impl_, impl_->machines_only, engine_speed_rev_s, nullptr).point;
+OperatingPoint Path::operating_point_without_ducts(double engine_speed_rev_s,
+                                                   const OperatingPoint* near) const {
+  return flow::solve(*impl_, impl_->machines_only, engine_speed_rev_s, near).point;
 }
 
 } // namespace bellmouth::flow

@@ -43,14 +43,15 @@ public:
       return solution;
     }
     Unknowns at = start(near);
-    if (!newton(at) && !bracket(at)) {
+    Marched end;
+    if (!newton(at, end) && !bracket(at, end)) {
       solution.at = at;
       solution.point.iterations = marches_;
       report_choke(solution, at);
       return solution;
     }
     solution.at = at;
-    finish(solution, attempt(at), engine_ != nullptr ? Stop::converged : Stop::fixed_flow);
+    finish(solution, end, engine_ != nullptr ? Stop::converged : Stop::fixed_flow);
     return solution;
   }
 
@@ -138,8 +139,9 @@ private:
                       (-r.by_flow[0] * r.r[1] + r.r[0] * r.by_flow[1]) / det};
   }
 
-  bool newton(Unknowns& at) {
-    auto end = attempt(at);
+  /// On success `end` is the march at `at`.
+  bool newton(Unknowns& at, Marched& end) {
+    end = attempt(at);
     for (int halvings = 0; end.ended == Ended::chokes && halvings < 12; ++halvings) {
       at.mass_flow_kg_s *= 0.7;
       if (engine_ == nullptr)
@@ -170,6 +172,7 @@ private:
         if (size(then) < size(now) * (1 - 1e-4 * share)) {
           at = tried;
           now = then;
+          end = reached;
           better = true;
         }
       }
@@ -203,55 +206,56 @@ private:
     return bisect(least_ratio, greatest_ratio, value);
   }
 
-  bool bracket(Unknowns& at) {
+  bool bracket(Unknowns& at, Marched& end) {
     const double inlet_density = path_.air.density_kg_m3(path_.inlet_pressure_Pa, path_.inlet_temperature_K);
     if (engine_ == nullptr) {
-      const auto ratio = ratio_for(bench_flow(), [this](const Marched& end) {
-        return end.pressure.value - path_.target->target_pressure_Pa;
+      const auto ratio = ratio_for(bench_flow(), [this](const Marched& tried) {
+        return tried.pressure.value - path_.target->target_pressure_Pa;
       });
       if (!ratio)
         return false;
       at = {bench_flow(), *ratio};
-      return settled(at);
+      return settled(at, end);
     }
     if (path_.displacement != nullptr) {
       // The blower's side does not feel the ratio: find the flow first, then the ratio that makes the engine
       // take it.
       const double most = machine::mass_flow_kg_s(*path_.displacement, speed_, inlet_density);
       const double flow = bisect(0.0, most * 1.5, [this](double m) {
-        const auto end = attempt({m, greatest_ratio});
-        if (end.ended == Ended::chokes && end.blower_pressure.value <= 0)
+        const auto tried = attempt({m, greatest_ratio});
+        if (tried.ended == Ended::chokes && tried.blower_pressure.value <= 0)
           return -1.0;
         return machine::mass_flow_kg_s(
                    *path_.displacement, speed_,
-                   path_.air.density_kg_m3(end.blower_pressure.value, end.blower_temperature.value)) -
+                   path_.air.density_kg_m3(tried.blower_pressure.value, tried.blower_temperature.value)) -
                m;
       });
       const auto ratio =
-          ratio_for(flow, [this, flow](const Marched& end) { return engine_flow(end) - flow; });
+          ratio_for(flow, [this, flow](const Marched& tried) { return engine_flow(tried) - flow; });
       at = {flow, ratio.value_or(greatest_ratio)};
-      return ratio && settled(at);
+      return ratio && settled(at, end);
     }
     const double most =
         swallow_ * inlet_density * (path_.target != nullptr ? std::max(1.0, target_ratio()) : 1.0) * 2;
     double ratio_found = 1;
     const double flow = bisect(0.0, most, [&](double m) {
       if (ratio_unknown_) {
-        const auto ratio = ratio_for(
-            m, [this](const Marched& end) { return end.pressure.value - path_.target->target_pressure_Pa; });
+        const auto ratio = ratio_for(m, [this](const Marched& tried) {
+          return tried.pressure.value - path_.target->target_pressure_Pa;
+        });
         if (!ratio)
           return -1.0;
         ratio_found = *ratio;
       }
-      const auto end = attempt({m, ratio_found});
-      return end.ended == Ended::passed ? engine_flow(end) - m : -1.0;
+      const auto tried = attempt({m, ratio_found});
+      return tried.ended == Ended::passed ? engine_flow(tried) - m : -1.0;
     });
     at = {flow, ratio_found};
-    return settled(at);
+    return settled(at, end);
   }
 
-  bool settled(Unknowns at) {
-    const auto end = attempt(at);
+  bool settled(Unknowns at, Marched& end) {
+    end = attempt(at);
     return end.ended == Ended::passed && size(residuals(end, at)) < 1e-6;
   }
 

@@ -119,7 +119,8 @@ public:
   [[nodiscard]] OperatingPoint operating_point(double engine_speed_rev_s,
                                                const OperatingPoint* near = nullptr) const;
   /// The same path with ducts that cost nothing: machines only.
-  [[nodiscard]] OperatingPoint operating_point_without_ducts(double engine_speed_rev_s) const;
+  [[nodiscard]] OperatingPoint operating_point_without_ducts(double engine_speed_rev_s,
+                                                             const OperatingPoint* near = nullptr) const;
 
   struct Impl;
 
