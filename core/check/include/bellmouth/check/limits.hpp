@@ -17,7 +17,7 @@ struct Limits {
   double tight_caution_m = 1.0e-3;     ///< a hose is meant to be up to 1 mm smaller: practice
   double tight_stop_m = 3.0e-3;        ///< it will not go on: practice
   double engagement_stop_m = 25e-3;    ///< bead, band and 6 mm to the hose's end do not fit any more: derived
-  double engagement_caution_m = 40e-3; ///< room for a bead and a 19 mm band: derived
+  double engagement_caution_m = 38e-3; ///< room for a bead, a 19 mm band and 6 mm to the hose's end: derived
   double tube_gap_least_m = 5e-3;      ///< between tube ends inside a hose; nearer and they rub: practice
   double tube_gap_most_m = 20e-3;      ///< wider and the hose works like a bellows: practice
   double tube_gap_most_bores = 0.25;   ///< the same in bores; the smaller of the two counts: practice
