@@ -35,9 +35,8 @@ using Ambient = std::variant<Weather, Altitude>;
 
 enum class Mounting { engine, body };
 
-using MachineKind =
-    std::variant<machine::Filter, machine::MeterBody, machine::DisplacementBlower, machine::TargetCompressor,
-                 machine::ChargeCooler, machine::Throttle>;
+using MachineKind = std::variant<machine::Filter, machine::MeterBody, machine::DisplacementBlower,
+                                 machine::TargetCompressor, machine::ChargeCooler, machine::Throttle>;
 
 struct Machine {
   MachineId id;
@@ -56,10 +55,11 @@ struct Pose {
   friend bool operator==(const Pose&, const Pose&) = default;
 };
 
-/// One spigot of a machine, or of the engine's manifold.
+/// One spigot of a machine, of the engine's manifold, or where a path begins or ends in the open.
 struct Port {
   PortId id;
-  std::optional<MachineId> machine; ///< unset: the engine's own intake manifold
+  /// Unset: the engine's own intake manifold, or the open end of a path or bench.
+  std::optional<MachineId> machine;
   Mounting mounting = Mounting::engine;
   double bore_m = 0;
   double outer_diameter_m = 0;
@@ -119,7 +119,8 @@ struct Option {
   [[nodiscard]] const Run* find(const RunId& id) const;
 };
 
-/// The air path from the open air to the engine (or the bench): machines and runs in order. Neighbouring machines are bolted together.
+/// The air path from the open air to the engine (or the bench): machines and runs in order. Neighbouring
+/// machines are bolted together.
 using PathStep = std::variant<MachineId, RunId>;
 
 /// A flow bench in place of an engine.
@@ -138,8 +139,20 @@ struct OpenInlet {
 
 /// \name Stock and money
 ///@{
-enum class StockKind { tube, tube_bend, mitred_bend, cone, adapter, hose, hump_hose, hose_elbow, hose_reducer, sensor_boss,
-                       valve_flange, clamp };
+enum class StockKind {
+  tube,
+  tube_bend,
+  mitred_bend,
+  cone,
+  adapter,
+  hose,
+  hump_hose,
+  hose_elbow,
+  hose_reducer,
+  sensor_boss,
+  valve_flange,
+  clamp
+};
 /// How the price is meant.
 enum class Per { each, metre };
 /// A thing that can be bought. Sizes that a kind does not have are unset.
