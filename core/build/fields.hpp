@@ -114,7 +114,7 @@ template <class Enum> struct ChoiceField {
   [[nodiscard]] Json write(Enum value) const { return words.write(static_cast<std::size_t>(value)); }
   [[nodiscard]] Refusal read(const Json& json, Enum& value) const {
     std::size_t index = 0;
-    const Refusal refusal = words.read(json, index);
+    Refusal refusal = words.read(json, index);
     value = static_cast<Enum>(index);
     return refusal;
   }

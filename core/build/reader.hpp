@@ -159,8 +159,7 @@ private:
     for (const Json& item : frame_->json.items)
       if (!error_ && std::ranges::find(frame_->known, item.key) == frame_->known.end()) {
         std::ranges::sort(frame_->known);
-        const auto doubled = std::ranges::unique(frame_->known);
-        frame_->known.erase(doubled.begin(), doubled.end());
+        frame_->known.erase(std::unique(frame_->known.begin(), frame_->known.end()), frame_->known.end());
         const std::string name = printable(item.key, 60);
         error_ = source_.error(item.key_begin, fmt::format("{}.{}", path_, name),
                                fmt::format("the unknown key \"{}\"", name),
