@@ -10,6 +10,8 @@
 #include <QLineEdit>
 #include <QVBoxLayout>
 
+#include <utility>
+
 namespace bellmouth::ui {
 
 Inspector::Inspector(Session& session, QWidget* parent)
@@ -55,15 +57,23 @@ void Inspector::refresh() {
 }
 
 void Inspector::focus_first() {
+  QWidget* first = nullptr;
+  QPoint first_at;
   for (QWidget* field : widget()->findChildren<QWidget*>()) {
     if (!field->isVisibleTo(this) || (field->focusPolicy() & Qt::TabFocus) == 0)
       continue;
-    field->setFocus(Qt::ShortcutFocusReason);
-    ensureWidgetVisible(field);
-    if (auto* line = qobject_cast<QLineEdit*>(field))
-      line->selectAll();
-    return;
+    const QPoint at = field->mapTo(widget(), QPoint(0, 0));
+    if (first == nullptr || std::pair(at.y(), at.x()) < std::pair(first_at.y(), first_at.x())) {
+      first = field;
+      first_at = at;
+    }
   }
+  if (first == nullptr)
+    return;
+  first->setFocus(Qt::ShortcutFocusReason);
+  ensureWidgetVisible(first);
+  if (auto* line = qobject_cast<QLineEdit*>(first))
+    line->selectAll();
 }
 
 } // namespace bellmouth::ui

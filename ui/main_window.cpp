@@ -345,7 +345,10 @@ void MainWindow::refresh_speed() {
 }
 
 void MainWindow::refresh_findings_count() {
-  const auto count = session_.evaluation().findings.size();
+  // Notes are not counted: nothing need be done about them.
+  const auto count = std::ranges::count_if(session_.evaluation().findings, [](const check::Finding& finding) {
+    return finding.severity != check::Severity::note;
+  });
   tabs_->setTabText(tabs_->indexOf(findings_), count == 0 ? tr("Findings") : tr("Findings (%1)").arg(count));
 }
 

@@ -72,6 +72,7 @@ QuantityEdit::QuantityEdit(QuantityKind kind, QWidget* parent)
   column->addWidget(line_);
   column->addWidget(error_);
   line_->setMinimumWidth(80);
+  line_->setPlaceholderText(kind_.optional ? tr("none") : QString());
   line_->installEventFilter(this);
   error_->setWordWrap(true);
   error_->setFont(small_font());

@@ -59,14 +59,15 @@ RunEditor::RunEditor(Session& session, QWidget* parent)
   sizes_->setObjectName("run_sizes");
   sizes_->setAccessibleName(tr("Tube sizes for the run"));
   sizes_->setColumnCount(4);
-  sizes_->setHorizontalHeaderLabels({tr("Outside × wall"), tr("Velocity"), tr("Drop"), tr("Total")});
   sizes_->verticalHeader()->hide();
   sizes_->setSelectionBehavior(QAbstractItemView::SelectRows);
   sizes_->setSelectionMode(QAbstractItemView::SingleSelection);
   sizes_->setEditTriggers(QAbstractItemView::NoEditTriggers);
   sizes_->setTabKeyNavigation(false);
   sizes_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-  sizes_->setMinimumHeight(220);
+  sizes_->horizontalHeader()->setStretchLastSection(true);
+  sizes_->verticalHeader()->setDefaultSectionSize(22);
+  sizes_->setMinimumHeight(240);
   sizes_->setFont(small_font());
   take_->setObjectName("take_size");
   take_->setText(tr("Give the run this size"));
@@ -107,20 +108,35 @@ void RunEditor::refresh_sizes(const build::RunId& run) {
   const double speed = session_.engine_speed_rev_s();
   rows_ = bellmouth::size(session_.build(), session_.option(), run,
                           speed > 0 ? std::optional(speed) : std::nullopt);
+  const auto unit = [](quantity::Dimension dimension) {
+    const std::string_view symbol = shown_unit(dimension);
+    return QString::fromUtf8(symbol.data(), static_cast<qsizetype>(symbol.size()));
+  };
+  using quantity::Dimension;
+  const std::string_view currency = session_.build().budget.currency.text();
+  sizes_->setHorizontalHeaderLabels(
+      {tr("Size, %1").arg(unit(Dimension::length)), unit(Dimension::velocity),
+       tr("Drop, %1").arg(unit(Dimension::pressure)),
+       tr("Total, %1").arg(QString::fromLatin1(currency.data(), static_cast<qsizetype>(currency.size())))});
+  sizes_->horizontalHeaderItem(0)->setToolTip(tr("Outside diameter × wall"));
+  sizes_->horizontalHeaderItem(1)->setToolTip(tr("Greatest velocity in the run"));
+  sizes_->horizontalHeaderItem(2)->setToolTip(tr("Total pressure lost in the run"));
+  sizes_->horizontalHeaderItem(3)->setToolTip(tr("Price of the whole option with the run in this size"));
   const int row_before = sizes_->currentRow();
   sizes_->setRowCount(static_cast<int>(rows_.size()));
   for (int row = 0; row < sizes_->rowCount(); ++row) {
     const SizeRow& size_row = rows_[static_cast<std::size_t>(row)];
     const QString none = tr("chokes");
-    const QStringList cells{QString("%1 × %2").arg(show_length(size_row.size.outer_diameter_m),
-                                                   show_length(size_row.size.wall_m)),
-                            size_row.usable ? show_velocity(size_row.peak_velocity_m_s) : none,
-                            size_row.usable ? show_pressure_difference(size_row.drop_Pa) : none,
-                            show_money(size_row.total) + (size_row.unpriced > 0
-                                                              ? tr(" + %1 unpriced").arg(size_row.unpriced)
-                                                              : QString())};
+    const auto plain = [](const QString& shown) { return shown.left(shown.lastIndexOf(' ')); };
+    const QStringList cells{QString("%1 × %2").arg(plain(show_length(size_row.size.outer_diameter_m)),
+                                                   plain(show_length(size_row.size.wall_m))),
+                            size_row.usable ? plain(show_velocity(size_row.peak_velocity_m_s)) : none,
+                            size_row.usable ? plain(show_pressure_difference(size_row.drop_Pa)) : none,
+                            plain(show_money(size_row.total)) + (size_row.unpriced > 0 ? "+" : "")};
     for (int cell = 0; cell < cells.size(); ++cell) {
       auto* item = new QTableWidgetItem(cells[cell]);
+      if (cell == 3 && size_row.unpriced > 0)
+        item->setToolTip(tr("%1 things have no price").arg(size_row.unpriced));
       item->setTextAlignment(Qt::AlignVCenter | (cell == 0 ? Qt::AlignLeft : Qt::AlignRight));
       sizes_->setItem(row, cell, item);
     }

@@ -112,6 +112,12 @@ public:
   FieldStyle() : QProxyStyle(QStyleFactory::create("Fusion")) { setObjectName(style_name); }
   static constexpr auto style_name = "bellmouth";
 
+  int styleHint(StyleHint hint, const QStyleOption* option, const QWidget* widget,
+                QStyleHintReturn* data) const override {
+    return hint == SH_DialogButtonBox_ButtonsHaveIcons ? 0
+                                                       : QProxyStyle::styleHint(hint, option, widget, data);
+  }
+
   void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
                      const QWidget* widget) const override {
     const auto* frame = qstyleoption_cast<const QStyleOptionFrame*>(option);

@@ -4,6 +4,7 @@
 #include <QLocale>
 
 #include <cmath>
+#include <numbers>
 
 namespace bellmouth::ui {
 
@@ -16,9 +17,9 @@ UnitChoice& choice_of_this_run() {
   return choice;
 }
 
-QString fixed(Dimension dimension, double si_value, int decimals) {
+QString fixed(Dimension dimension, double value, int decimals) {
   return QString::fromStdString(
-      quantity::write_fixed(dimension, si_value, shown_unit(dimension), decimals, true, decimal_sign()));
+      quantity::write_fixed(dimension, value, shown_unit(dimension), decimals, true, decimal_sign()));
 }
 
 /// Decimals that make a pressure readable to about the last digit that means anything.
@@ -92,20 +93,22 @@ char decimal_sign() {
   return QLocale().decimalPoint() == "," ? ',' : '.';
 }
 
-double in_shown_unit(Dimension dimension, double si_value) {
-  return quantity::in_unit(dimension, si_value, shown_unit(dimension));
+double in_shown_unit(Dimension dimension, double value) {
+  return quantity::in_unit(dimension, value, shown_unit(dimension));
 }
 
-QString show(Dimension dimension, double si_value, int significant) {
+QString show(Dimension dimension, double value, int significant) {
   return QString::fromStdString(
-      quantity::write(dimension, si_value, shown_unit(dimension), significant, decimal_sign()));
+      quantity::write(dimension, value, shown_unit(dimension), significant, decimal_sign()));
 }
 
 QString show_length(double length_m) {
   return fixed(Dimension::length, length_m, units().length == UnitChoice::Length::inches ? 3 : 1);
 }
 QString show_angle(double angle_rad) {
-  return show(Dimension::angle, angle_rad, 4);
+  // To a hundredth of a degree: a remainder of 1e-15 is nothing to show.
+  constexpr double shown_rad = std::numbers::pi / 180 / 100;
+  return show(Dimension::angle, std::round(angle_rad / shown_rad) * shown_rad, 5);
 }
 QString show_pressure_abs(double pressure_Pa) {
   return fixed(Dimension::pressure, pressure_Pa, pressure_decimals()) + " abs";

@@ -29,11 +29,11 @@ void use_units(const UnitChoice& choice);
 [[nodiscard]] char decimal_sign();
 
 /// A value in the unit shown, as a plain number: what a chart plots.
-[[nodiscard]] double in_shown_unit(quantity::Dimension dimension, double si_value);
+[[nodiscard]] double in_shown_unit(quantity::Dimension dimension, double value);
 
 /// \name A value with its unit. Pressures say what they are counted from.
 ///@{
-[[nodiscard]] QString show(quantity::Dimension dimension, double si_value, int significant = 3);
+[[nodiscard]] QString show(quantity::Dimension dimension, double value, int significant = 3);
 [[nodiscard]] QString show_length(double length_m);                               ///< "57.2 mm", "2.252 in"
 [[nodiscard]] QString show_angle(double angle_rad);                               ///< "45°"
 [[nodiscard]] QString show_pressure_abs(double pressure_Pa);                      ///< "154.3 kPa abs"

@@ -208,6 +208,15 @@ TEST_F(Editor, ChangesFromWeatherToAltitude) {
   EXPECT_DOUBLE_EQ(std::get<build::Altitude>(session.build().ambient).altitude_m, 1500.0);
 }
 
+TEST_F(Editor, StartsInTheTopmostField) {
+  inspector.activateWindow();
+  inspector.focus_first();
+  EXPECT_EQ(inspector.focusWidget(), find<QLineEdit>("build_title_line"));
+  pick(1);
+  inspector.focus_first();
+  EXPECT_EQ(inspector.focusWidget(), find<QLineEdit>("piece_outer_diameter_line"));
+}
+
 TEST_F(Editor, GivesTheWholeRunASize) {
   session.select(PickedRun{test::first_run()});
   auto* sizes = find<QTableWidget>("run_sizes");

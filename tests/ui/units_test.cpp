@@ -30,6 +30,8 @@ TEST_F(Units, MetricByDefault) {
   EXPECT_EQ(show_velocity(34.06), "34.1 m/s");
   EXPECT_EQ(show_volume(3.42e-3), "3.42 L");
   EXPECT_EQ(show_power(12400), "12.4 kW");
+  EXPECT_EQ(show_angle(0.785398163397448), "45°");
+  EXPECT_EQ(show_angle(8.7e-17), "0°");
   EXPECT_EQ(show_engine_speed(100), "6000 rpm");
   EXPECT_EQ(show_drop_with_band(1250, 1000, 1500), "1.25 kPa (1 to 1.5)");
 }
