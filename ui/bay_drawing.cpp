@@ -51,6 +51,8 @@ public:
         tube(piece);
     for (const PlacedPiece& piece : scene_.pieces)
       thin_line(piece);
+    for (const build::KeepOut& keep_out : scene_.build.keep_outs)
+      name_keep_out(painter_, keep_out, pane_, colours_);
     for (const build::Port& port : scene_.build.ports)
       if (port.pose)
         draw_port(port);
@@ -181,7 +183,7 @@ private:
     for (const QPointF& end : {left, right})
       painter_.drawLine(end - QPointF(0, 4), end + QPointF(0, 4));
     painter_.drawText(QRectF(left.x() - 40, left.y() - 22, px + 80, 18), Qt::AlignCenter,
-                      show_length(length_m));
+                      show(quantity::Dimension::length, length_m));
   }
 
   QPainter& painter_;
@@ -281,7 +283,7 @@ QStringList meeting_lines(const Evaluation& evaluation) {
   for (const RunResult& run : evaluation.runs)
     lines << (run.meeting ? QString("%1 ends %2 and %3 off its port")
                                 .arg(run_name(run.id), show_length(run.meeting->gap_m),
-                                     show_angle(std::round(run.meeting->angle_rad * 1e4) / 1e4))
+                                     show(quantity::Dimension::angle, run.meeting->angle_rad, 3))
                           : run_name(run.id) + ": a port is not measured yet");
   return lines;
 }

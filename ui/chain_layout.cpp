@@ -5,7 +5,6 @@
 #include "piece_text.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace bellmouth::ui {
@@ -13,7 +12,7 @@ namespace bellmouth::ui {
 namespace {
 
 constexpr double margin_px = 34; ///< left and right; the flow arrow stands in it
-constexpr double block_width_px = 78, block_height_px = 92;
+constexpr double block_width_px = 64, block_height_px = 80;
 constexpr double inlet_width_px = 24, bolted_gap_px = 3;
 constexpr double empty_run_px = 230;
 constexpr double shortest_spigot_m = 0.012;
@@ -186,41 +185,33 @@ private:
   double x_ = 0;
 };
 
-/// Gives labels their places: level by level, whatever still has room; what has none keeps none.
+/// Gives labels their places: machines first, then pieces, each on the highest level with room; what has none
+/// keeps none.
 void place_labels(ChainLayout& chain, const QFontMetricsF& metrics) {
   const double line = metrics.height(), level_height = 2 * line + 6;
-  std::array<double, label_levels> free_from{};
-  free_from.fill(4);
-  const auto place = [&](ChainItem& item, int level, double width) {
-    const double left = item.body.center().x() - width / 2;
-    item.label = QRectF(left, chain.label_y + level * level_height, width, 2 * line);
-    free_from[static_cast<std::size_t>(level)] = item.label.right() + label_gap_px;
-  };
-  for (ChainItem& item : chain.items) {
-    if (item.kind == ChainItem::Kind::empty_run)
-      continue;
-    const double width =
-        std::max(metrics.horizontalAdvance(item.title), metrics.horizontalAdvance(item.size)) + 2;
-    if (item.kind != ChainItem::Kind::piece) {
-      place(item, 0, std::clamp(width, block_width_px, block_width_px + 26));
-      continue;
-    }
+  std::vector<QRectF> taken;
+  const auto place = [&](ChainItem& item, double width) {
     for (int level = 0; level < label_levels; ++level) {
-      if (item.body.center().x() - width / 2 >= free_from[static_cast<std::size_t>(level)]) {
-        place(item, level, width);
-        break;
-      }
+      const QRectF box(item.body.center().x() - width / 2, chain.label_y + level * level_height, width,
+                       2 * line);
+      const QRectF with_air = box.adjusted(-label_gap_px / 2, 0, label_gap_px / 2, 0);
+      if (box.left() < 0 ||
+          std::ranges::any_of(taken, [&](const QRectF& other) { return other.intersects(with_air); }))
+        continue;
+      item.label = box;
+      taken.push_back(with_air);
+      return;
     }
-  }
-  // A machine's label stands first on level 0; take away what ran into it.
-  for (std::size_t i = 0; i < chain.items.size(); ++i) {
-    if (chain.items[i].kind == ChainItem::Kind::piece)
-      continue;
-    for (std::size_t back = i; back-- > 0 && chain.items[back].kind == ChainItem::Kind::piece;) {
-      if (chain.items[back].label.intersects(chain.items[i].label))
-        chain.items[back].label = {};
-    }
-  }
+  };
+  const auto text_width = [&](const ChainItem& item) {
+    return std::max(metrics.horizontalAdvance(item.title), metrics.horizontalAdvance(item.size)) + 2;
+  };
+  for (ChainItem& item : chain.items)
+    if (item.kind != ChainItem::Kind::piece && item.kind != ChainItem::Kind::empty_run)
+      place(item, std::clamp(text_width(item), block_width_px, block_width_px + 34));
+  for (ChainItem& item : chain.items)
+    if (item.kind == ChainItem::Kind::piece)
+      place(item, text_width(item));
 }
 
 } // namespace
@@ -287,7 +278,6 @@ ChainLayout lay_out_chain(const build::Build& build, const Evaluation& evaluatio
     cover.spigot.translate(down);
     cover.clamp += down;
   }
-  chain.mark_y = axis_y - above - 14;
   chain.dimension_y = axis_y - above - 34;
   chain.strip_y = axis_y + below + 10;
   chain.label_y = chain.strip_y + strip_height_px + 8;
@@ -307,7 +297,7 @@ double fitting_scale_px_m(const build::Build& build, const Evaluation& evaluatio
   const double at_low = width_at(low), slope = (width_at(high) - at_low) / (high - low);
   if (slope <= 0)
     return 400;
-  return std::clamp(low + (width - at_low) / slope, lowest_scale_px_m, 900.0);
+  return std::clamp(low + (width - at_low) / slope, lowest_scale_px_m, highest_fitted_px_m);
 }
 
 } // namespace bellmouth::ui

@@ -71,7 +71,6 @@ struct ChainLayout {
   double scale_px_m = 0;
   double axis_y = 0;      ///< of the centreline
   double dimension_y = 0; ///< of the dimension lines of runs
-  double mark_y = 0;      ///< centre of badges and angle marks
   double strip_y = 0;     ///< top of the velocity strip
   double label_y = 0;     ///< top of the labels
   double width = 0, height = 0;
@@ -94,5 +93,7 @@ inline constexpr double strip_height_px = 7;
                                         double width);
 
 inline constexpr double lowest_scale_px_m = 120, highest_scale_px_m = 2400;
+/// Short paths are not blown up beyond this.
+inline constexpr double highest_fitted_px_m = 1300;
 
 } // namespace bellmouth::ui

@@ -42,7 +42,7 @@ public:
 
   void paint() {
     run_backgrounds();
-    centreline();
+    flow_arrow();
     for (const ChainSpigot& spigot : chain_.spigots)
       if (seen(spigot.box))
         draw_spigot(painter_, spigot.box, spigot.beaded, spigot.faces_right, colours_);
@@ -54,13 +54,13 @@ public:
         draw_clamp(painter_, cover.clamp, cover.clamp_diameter_m * chain_.scale_px_m, chain_.scale_px_m,
                    colours_);
       }
+    centrelines();
     bodies([](const ChainItem& item) { return item.fitting; });
     selection_outline();
     dimensions();
     strip();
-    angle_marks();
+    marks();
     labels();
-    badges();
     drop_mark();
   }
 
@@ -87,19 +87,30 @@ private:
       }
   }
 
-  void centreline() {
-    QPen pen(colours_.muted_text, 0.8);
-    pen.setDashPattern({10, 3, 2, 3});
-    painter_.setPen(pen);
+  void flow_arrow() {
     if (chain_.items.empty())
       return;
-    const double left = chain_.items.front().body.left();
-    painter_.drawLine(QPointF(left, chain_.axis_y), QPointF(chain_.items.back().body.right(), chain_.axis_y));
-    // The air comes in from the left.
-    const QPointF tip(left - 5, chain_.axis_y);
+    const QPointF tip(chain_.items.front().body.left() - 5, chain_.axis_y);
     painter_.setPen(QPen(colours_.accent, 2.2, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
     painter_.drawLine(tip - QPointF(22, 0), tip);
     painter_.drawPolyline(QPolygonF{tip + QPointF(-7, -5), tip, tip + QPointF(-7, 5)});
+  }
+
+  void centrelines() {
+    QColor colour = colours_.on_piece;
+    colour.setAlphaF(0.5F);
+    QPen pen(colour, 0.8);
+    pen.setDashPattern({12, 3, 2, 3});
+    painter_.setPen(pen);
+    for (const ChainRun& run : chain_.runs)
+      if (run.left < clip_.right() && run.right > clip_.left() && has_pieces(run))
+        painter_.drawLine(QPointF(run.left - 8, chain_.axis_y), QPointF(run.right + 8, chain_.axis_y));
+  }
+
+  [[nodiscard]] bool has_pieces(const ChainRun& run) const {
+    return std::ranges::any_of(chain_.items, [&](const ChainItem& item) {
+      return item.kind == ChainItem::Kind::piece && item.run == run.run;
+    });
   }
 
   template <class Wanted> void bodies(Wanted wanted) {
@@ -245,13 +256,24 @@ private:
       painter_.drawRect(QRectF(run.left, chain_.strip_y, run.right - run.left, strip_height_px));
   }
 
-  void angle_marks() {
+  /// Above each piece: the worst that is said of it, and the angle that it turns.
+  void marks() {
+    constexpr double size_px = 16, above_px = 12;
     for (const ChainItem& item : chain_.items) {
+      if (!seen(item.body))
+        continue;
       const build::Piece* piece = piece_of(item);
       const double angle_rad = piece ? build::angle_rad(piece->shape) : 0;
-      if (angle_rad > 0 && seen(item.body) && item.body.width() > 14)
-        draw_angle_mark(painter_, QPointF(item.body.center().x(), item.body.top() - 13), 17, angle_rad,
-                        colours_.muted_text);
+      const bool turns = angle_rad > 0 && item.body.width() > 14;
+      const auto severity = worst(item);
+      const double aside = turns && severity ? size_px * 0.65 : 0;
+      const QPointF centre(item.body.center().x(), item.body.top() - above_px);
+      if (turns)
+        draw_angle_mark(painter_, centre + QPointF(aside, 0), size_px, angle_rad, colours_.muted_text);
+      if (severity)
+        draw_badge(painter_,
+                   QRectF(centre.x() - aside - size_px / 2, centre.y() - size_px / 2, size_px, size_px),
+                   *severity, colours_);
     }
   }
 
@@ -298,20 +320,10 @@ private:
     return found;
   }
 
-  void badges() {
-    for (const ChainItem& item : chain_.items) {
-      if (!seen(item.body))
-        continue;
-      if (const auto severity = worst(item))
-        draw_badge(painter_, QRectF(item.body.center().x() - 8, item.body.top() - 8, 16, 16), *severity,
-                   colours_);
-    }
-  }
-
   void drop_mark() {
     if (!scene_.drop)
       return;
-    const double x = scene_.drop->x, top = chain_.mark_y + 4, bottom = chain_.strip_y - 2;
+    const double x = scene_.drop->x, top = chain_.dimension_y + 24, bottom = chain_.strip_y - 2;
     painter_.setPen(QPen(colours_.accent, 2.5, Qt::SolidLine, Qt::RoundCap));
     painter_.drawLine(QPointF(x, top), QPointF(x, bottom));
     painter_.setBrush(colours_.accent);

@@ -70,7 +70,7 @@ void ChainView::relayout() {
   // stays still.
   const bool fits = scale_px_m_ > 0 && chain_.width <= width && chain_.width > 0.7 * width;
   if (scale_px_m_ <= 0 || (fitted_ && !fits && !value_drag_)) {
-    scale_px_m_ = fitting_scale_px_m(session_.build(), session_.evaluation(), width);
+    scale_px_m_ = fitting_scale_px_m(session_.build(), session_.evaluation(), width - 1);
     lay_out();
   }
   hovered_.reset();
@@ -79,7 +79,7 @@ void ChainView::relayout() {
 
 void ChainView::update_bars() {
   const auto set = [](QScrollBar* bar, double content, int room) {
-    bar->setRange(0, std::max(0, static_cast<int>(std::ceil(content)) - room));
+    bar->setRange(0, std::max(0, static_cast<int>(std::floor(content + 0.01)) - room));
     bar->setPageStep(room);
     bar->setSingleStep(24);
   };

@@ -19,11 +19,12 @@ namespace bellmouth::ui {
 
 CompareView::CompareView(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), stack_(new QStackedWidget(this)), shown_(new QLabel(this)),
-      chooser_(new QComboBox(this)), figures_(new TitledTable("compare_figures", "Figures", {}, this)),
-      runs_(new TitledTable("compare_runs", "Runs", {}, this)),
-      needs_(new TitledTable("compare_needs", "Only one of them needs", "Both need the same things.", this)),
+      chooser_(new QComboBox(this)), figures_(new TitledTable("compare_figures", "Figures", {}, 0, this)),
+      runs_(new TitledTable("compare_runs", "Runs", {}, 1, this)),
+      needs_(
+          new TitledTable("compare_needs", "Only one of them needs", "Both need the same things.", 0, this)),
       findings_(new TitledTable("compare_findings", "Said of only one of them",
-                                "The checks say the same of both.", this)) {
+                                "The checks say the same of both.", 3, this)) {
   setObjectName("compare_view");
   chooser_->setObjectName("compare_chooser");
   chooser_->setAccessibleName("Option to compare with");

@@ -9,7 +9,6 @@
 #include <QLocale>
 
 #include <algorithm>
-#include <functional>
 #include <map>
 
 namespace bellmouth::ui {
@@ -62,15 +61,14 @@ TextTable Comparison::figures() const {
 
 TextTable Comparison::runs() const {
   TextTable table{{"Run", "Measure", option_name(shown.option), option_name(rival.option), "Difference"}, {}};
-  using Show = std::function<QString(double)>;
   for (const RunResult& run : shown.runs) {
     const RunResult* other = find_run(rival, run.id);
     if (!other)
       continue;
     QString name = run_name(run.id);
     const auto add = [&](const char* measure, bool known, double value, double other_value,
-                         const Show& show) {
-      const auto change = known ? std::optional(difference(value, other_value, Better::lower, show))
+                         const ShowNumber& show) {
+      const auto change = known ? std::optional(difference(value, other_value, Better::lower, show, show))
                                 : std::optional<Difference>();
       table.rows.push_back({{std::exchange(name, QString())},
                             {measure},

@@ -21,7 +21,7 @@ const QString dash = "–";
 struct Made {
   Figure figure;
   Better better = Better::neither;
-  std::function<QString(double)> show_size; ///< of a difference, without sign
+  ShowNumber show_value, show_size; ///< of the figure, and of a difference without its sign
 };
 
 /// "1.25 kPa gauge" apart: the number, and the rest.
@@ -50,11 +50,9 @@ public:
   }
 
 private:
-  using Show = std::function<QString(double)>;
-
   /// Adds a figure that exists where `number` is set.
-  Figure& add(const char* key, const char* title, std::optional<double> number, const Show& show_value,
-              Better better, const Show& show_size, const char* tip) {
+  Figure& add(const char* key, const char* title, std::optional<double> number, const ShowNumber& show_value,
+              Better better, const ShowNumber& show_size, const char* tip) {
     Made made{{.key = key,
                .title = title,
                .value = dash,
@@ -63,7 +61,9 @@ private:
                .tip = tip,
                .number = number,
                .difference = {}},
+
               better,
+              show_value,
               show_size};
     if (number)
       set_value(made.figure, show_value(*number));
@@ -210,11 +210,11 @@ QString Difference::marked() const {
   return merit > 0 ? "✓ " + text : merit < 0 ? "✗ " + text : text;
 }
 
-Difference difference(double value, double other, Better better,
-                      const std::function<QString(double)>& show_size) {
-  const double change = value - other;
-  if (std::abs(change) <= 1e-6 * std::max(std::abs(other), std::abs(value)))
+Difference difference(double value, double other, Better better, const ShowNumber& show_value,
+                      const ShowNumber& show_size) {
+  if (show_value(value) == show_value(other))
     return {"same", 0};
+  const double change = value - other;
   const int merit = better == Better::neither ? 0 : (change < 0) == (better == Better::lower) ? 1 : -1;
   return {(change < 0 ? "−" : "+") + show_size(std::abs(change)), merit};
 }
@@ -227,8 +227,8 @@ std::vector<Figure> figures(const build::Build& build, const Evaluation& evaluat
   result.reserve(made.size());
   for (std::size_t i = 0; i < made.size(); ++i) {
     if (i < others.size() && made[i].figure.number && others[i].figure.number)
-      made[i].figure.difference =
-          difference(*made[i].figure.number, *others[i].figure.number, made[i].better, made[i].show_size);
+      made[i].figure.difference = difference(*made[i].figure.number, *others[i].figure.number, made[i].better,
+                                             made[i].show_value, made[i].show_size);
     result.push_back(std::move(made[i].figure));
   }
   return result;

@@ -23,9 +23,11 @@ struct Difference {
   [[nodiscard]] QString marked() const;
 };
 
-/// `value` against `other`; `show_size` writes the size of the difference without its sign.
-[[nodiscard]] Difference difference(double value, double other, Better better,
-                                    const std::function<QString(double)>& show_size);
+using ShowNumber = std::function<QString(double)>;
+/// `value` against `other`; `show_size` writes the size of the difference without its sign. Values that
+/// `show_value` shows alike are the same.
+[[nodiscard]] Difference difference(double value, double other, Better better, const ShowNumber& show_value,
+                                    const ShowNumber& show_size);
 
 /// One figure, ready to be shown.
 struct Figure {

@@ -20,12 +20,13 @@ constexpr int padding_px = 9;
 
 FigureTile::FigureTile(QWidget* parent) : QFrame(parent) {}
 
-void FigureTile::show_figure(const Figure& figure) {
-  const bool same = figure_.key == figure.key && figure_.text() == figure.text() &&
+void FigureTile::show_figure(const Figure& figure, bool compared) {
+  const bool same = compared == compared_ && figure_.key == figure.key && figure_.text() == figure.text() &&
                     figure_.detail == figure.detail &&
                     figure_.difference.has_value() == figure.difference.has_value() &&
                     (!figure.difference || figure.difference->marked() == figure_.difference->marked());
   figure_ = figure;
+  compared_ = compared;
   if (same)
     return;
   setObjectName("figure_" + figure.key);
@@ -43,7 +44,8 @@ void FigureTile::show_figure(const Figure& figure) {
 
 QSize FigureTile::sizeHint() const {
   const int small = QFontMetrics(small_font()).height();
-  return {narrowest_tile_px, 2 * padding_px + QFontMetrics(figure_font()).height() + 2 * small + 2};
+  return {narrowest_tile_px,
+          2 * padding_px + QFontMetrics(figure_font()).height() + (compared_ ? 3 : 2) * small + 2};
 }
 
 void FigureTile::paintEvent(QPaintEvent*) {
@@ -75,12 +77,11 @@ void FigureTile::paintEvent(QPaintEvent*) {
   painter.drawText(QPointF(inside.left() + value_width + 5, value_y + large.ascent()),
                    small.elidedText(figure_.unit, Qt::ElideRight, room));
   const double last_y = value_y + large.height() + 1;
-  if (!figure_.difference) {
-    line(last_y, figure_.detail, colours.muted_text);
+  line(last_y, figure_.detail, colours.muted_text);
+  if (!figure_.difference)
     return;
-  }
   const int merit = figure_.difference->merit;
-  line(last_y, figure_.difference->marked(),
+  line(last_y + small.height(), figure_.difference->marked(),
        merit > 0   ? colours.good
        : merit < 0 ? colours.stop
                    : colours.muted_text);
@@ -150,7 +151,9 @@ void FiguresBand::place_tiles() {
 void FiguresBand::refresh() {
   const auto all = figures(session_.build(), session_.evaluation(), session_.rival_evaluation());
   const QString words = trouble(session_.evaluation());
-  const bool other_shape = all.size() != tiles_.size() || words != trouble_->text();
+  const bool compared = session_.rival_evaluation() != nullptr;
+  const int height = tile_height();
+  const bool other_count = all.size() != tiles_.size();
   while (tiles_.size() > all.size()) {
     delete tiles_.back();
     tiles_.pop_back();
@@ -160,8 +163,8 @@ void FiguresBand::refresh() {
     tiles_.back()->show();
   }
   for (std::size_t i = 0; i < all.size(); ++i)
-    tiles_[i]->show_figure(all[i]);
-  if (!other_shape)
+    tiles_[i]->show_figure(all[i], compared);
+  if (!other_count && words == trouble_->text() && height == tile_height())
     return;
   trouble_->setText(words);
   place_tiles();

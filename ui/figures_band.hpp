@@ -20,7 +20,8 @@ class FigureTile : public QFrame {
 
 public:
   explicit FigureTile(QWidget* parent = nullptr);
-  void show_figure(const Figure& figure);
+  /// `compared`: room is kept for the difference to another option.
+  void show_figure(const Figure& figure, bool compared);
   [[nodiscard]] const Figure& figure() const { return figure_; }
   [[nodiscard]] QSize sizeHint() const override;
 
@@ -29,6 +30,7 @@ protected:
 
 private:
   Figure figure_;
+  bool compared_ = false;
 };
 
 /// As many tiles to a row as there is room for; why the flow figures are missing stands above them in words.

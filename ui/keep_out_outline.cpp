@@ -125,8 +125,7 @@ std::optional<QLineF> edge_line(const build::HalfSpace& half, const BayPane& pan
   return QLineF(at - along, at + along);
 }
 
-void draw_half_space(QPainter& painter, const build::HalfSpace& half, const QString& name,
-                     const BayPane& pane, const Theme& colours) {
+void draw_half_space(QPainter& painter, const build::HalfSpace& half, const BayPane& pane) {
   const auto line = edge_line(half, pane);
   if (!line)
     return;
@@ -141,11 +140,13 @@ void draw_half_space(QPainter& painter, const build::HalfSpace& half, const QStr
     if (pane.box.adjusted(-12, -12, 12, 12).contains(foot))
       painter.drawLine(foot, foot + (out + along) * 6);
   }
-  QPointF place = pane.project(half.point_m) + out * 16;
-  place.setX(std::clamp(place.x(), pane.box.left() + 60, pane.box.right() - 160));
-  place.setY(std::clamp(place.y(), pane.box.top() + 40, pane.box.bottom() - 60));
-  painter.setPen(colours.muted_text);
-  painter.drawText(place, name);
+}
+
+QPolygonF outline_of(const build::KeepOut& keep_out, const BayPane& pane) {
+  std::vector<QPointF> points;
+  for (const Vector& point : outline_points(keep_out))
+    points.push_back(pane.project(point));
+  return hull(std::move(points));
 }
 
 } // namespace
@@ -158,19 +159,37 @@ void draw_keep_out(QPainter& painter, const build::KeepOut& keep_out, const BayP
                    const Theme& colours) {
   painter.setPen(pen_of(keep_out.keep_out_class, colours));
   if (const auto* half = std::get_if<build::HalfSpace>(&keep_out.shape)) {
-    draw_half_space(painter, *half, words(keep_out), pane, colours);
+    draw_half_space(painter, *half, pane);
     return;
   }
-  std::vector<QPointF> points;
-  for (const Vector& point : outline_points(keep_out))
-    points.push_back(pane.project(point));
-  const QPolygonF outline = hull(std::move(points));
   QColor wash = painter.pen().color();
   wash.setAlphaF(0.08F);
   painter.setBrush(wash);
-  painter.drawPolygon(outline);
+  painter.drawPolygon(outline_of(keep_out, pane));
+}
+
+void name_keep_out(QPainter& painter, const build::KeepOut& keep_out, const BayPane& pane,
+                   const Theme& colours) {
+  const QString name = words(keep_out);
+  const QFontMetricsF metrics(painter.font());
+  QRectF box(0, 0, metrics.horizontalAdvance(name) + 6, metrics.height());
+  if (const auto* half = std::get_if<build::HalfSpace>(&keep_out.shape)) {
+    if (!edge_line(*half, pane))
+      return;
+    box.moveCenter(pane.project(half->point_m) + pane.project_direction(half->normal) * 16);
+    const QRectF within = pane.box.adjusted(8, 30, -8, -60);
+    box.moveLeft(
+        std::clamp(box.left(), within.left(), std::max(within.left(), within.right() - box.width())));
+    box.moveTop(std::clamp(box.top(), within.top(), std::max(within.top(), within.bottom() - box.height())));
+  } else {
+    const QRectF outline = outline_of(keep_out, pane).boundingRect();
+    box.moveCenter(QPointF(outline.center().x(), outline.bottom() - metrics.height()));
+  }
+  QColor ground = colours.panel;
+  ground.setAlphaF(0.7F);
+  painter.fillRect(box, ground);
   painter.setPen(colours.muted_text);
-  painter.drawText(outline.boundingRect(), Qt::AlignCenter | Qt::TextDontClip, words(keep_out));
+  painter.drawText(box, Qt::AlignCenter, name);
 }
 
 } // namespace bellmouth::ui

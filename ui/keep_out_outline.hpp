@@ -11,5 +11,8 @@ namespace bellmouth::ui {
 /// A half-space is drawn as the line of its plane where that is seen edge on.
 void draw_keep_out(QPainter& painter, const build::KeepOut& keep_out, const BayPane& pane,
                    const Theme& colours);
+/// The name on its ground; drawn after what may lie over the outline.
+void name_keep_out(QPainter& painter, const build::KeepOut& keep_out, const BayPane& pane,
+                   const Theme& colours);
 
 } // namespace bellmouth::ui

@@ -20,11 +20,25 @@ template <class Lines> std::optional<build::PieceRef> first_piece(const Lines& l
     return line.piece;
 }
 
+/// "12.5", or an amount of money.
 bool is_number(const std::string& cell) {
   const QString text = QString::fromStdString(cell);
   bool number = false;
   text.left(text.indexOf(' ')).toDouble(&number);
   return number && text.count(' ') <= 1;
+}
+
+/// A column is one of numbers when all its filled cells are.
+std::vector<bool> number_columns(const list::Table& table) {
+  std::vector<bool> numbers(table.header.size(), false);
+  for (std::size_t column = 0; column < numbers.size(); ++column) {
+    const auto blank = [&](const auto& row) { return row[column].empty(); };
+    numbers[column] =
+        !std::ranges::all_of(table.rows, blank) && std::ranges::all_of(table.rows, [&](const auto& row) {
+          return blank(row) || is_number(row[column]);
+        });
+  }
+  return numbers;
 }
 
 } // namespace
@@ -38,6 +52,7 @@ void ListModel::set_lists(const list::Lists& lists, int table) {
     beginResetModel();
   lists_ = lists;
   table_ = table;
+  numbers_ = number_columns(next);
   const std::vector<std::vector<std::string>> before = std::exchange(shown_, std::move(next)).rows;
   if (!same_shape) {
     endResetModel();
@@ -98,8 +113,9 @@ QVariant ListModel::data(const QModelIndex& index, int role) const {
                ? QVariant("Type how many you have already: pieces, or metres of what is sold by the metre")
                : QString::fromStdString(cell);
   case Qt::TextAlignmentRole:
-    return QVariant::fromValue(Qt::Alignment(is_number(cell) ? Qt::AlignRight | Qt::AlignVCenter
-                                                             : Qt::AlignLeft | Qt::AlignVCenter));
+    return QVariant::fromValue(Qt::Alignment(numbers_[static_cast<std::size_t>(index.column())]
+                                                 ? Qt::AlignRight | Qt::AlignVCenter
+                                                 : Qt::AlignLeft | Qt::AlignVCenter));
   default:
     return {};
   }
@@ -108,10 +124,14 @@ QVariant ListModel::data(const QModelIndex& index, int role) const {
 QVariant ListModel::headerData(int section, Qt::Orientation orientation, int role) const {
   if (orientation != Qt::Horizontal || section < 0 || section >= columnCount())
     return QAbstractTableModel::headerData(section, orientation, role);
-  if (role == Qt::DisplayRole)
-    return QString::fromStdString(shown_.header[static_cast<std::size_t>(section)]);
-  if (role == Qt::TextAlignmentRole && rowCount() > 0)
-    return index(0, section).data(Qt::TextAlignmentRole);
+  const auto column = static_cast<std::size_t>(section);
+  if (role == Qt::DisplayRole) {
+    QString head = QString::fromStdString(shown_.header[column]);
+    return head.isEmpty() ? head : head.at(0).toUpper() + head.mid(1);
+  }
+  if (role == Qt::TextAlignmentRole)
+    return QVariant::fromValue(
+        Qt::Alignment((numbers_[column] ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter));
   return {};
 }
 

@@ -7,6 +7,7 @@
 #include <QAbstractTableModel>
 
 #include <optional>
+#include <vector>
 
 namespace bellmouth::ui {
 
@@ -38,6 +39,7 @@ signals:
 private:
   list::Lists lists_;
   list::Table shown_;
+  std::vector<bool> numbers_; ///< which columns hold numbers
   int table_ = -1;
 };
 

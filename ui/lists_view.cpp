@@ -21,6 +21,8 @@ namespace bellmouth::ui {
 
 namespace {
 
+constexpr int widest_column_px = 460, narrowest_words_px = 180;
+
 /// In the order of list::tables().
 constexpr std::array tab_names{"Shopping", "Cuts", "Clamps", "Changes of bore", "Bosses and flanges"};
 
@@ -119,10 +121,30 @@ void ListsView::refresh() {
 
 void ListsView::show_table() {
   model_->set_lists(session_.evaluation().lists, tabs_->currentIndex());
-  table_->resizeColumnsToContents();
-  for (int column = 0; column < model_->columnCount(); ++column)
-    table_->setColumnWidth(column, table_->columnWidth(column) + wide_gap);
+  fit_columns();
   stack_->setCurrentWidget(model_->rowCount() == 0 ? static_cast<QWidget*>(empty_) : table_);
+}
+
+/// Columns as wide as what is in them; where that is too much, the widest gives way.
+void ListsView::fit_columns() {
+  const int columns = model_->columnCount();
+  if (columns == 0)
+    return;
+  table_->resizeColumnsToContents();
+  int sum = 0, widest = 0;
+  for (int column = 0; column < columns; ++column) {
+    table_->setColumnWidth(column, std::min(table_->columnWidth(column) + wide_gap, widest_column_px));
+    sum += table_->columnWidth(column);
+    if (table_->columnWidth(column) > table_->columnWidth(widest))
+      widest = column;
+  }
+  if (const int over = sum - table_->viewport()->width(); over > 0)
+    table_->setColumnWidth(widest, std::max(table_->columnWidth(widest) - over, narrowest_words_px));
+}
+
+void ListsView::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  fit_columns();
 }
 
 void ListsView::pick(const QModelIndex& index) {

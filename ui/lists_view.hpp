@@ -27,8 +27,12 @@ signals:
   void export_requested();           ///< the CSV button
   void message(const QString& text); ///< why an entry was refused
 
+protected:
+  void resizeEvent(QResizeEvent* event) override;
+
 private:
   void refresh();
+  void fit_columns();
   void show_table();
   void pick(const QModelIndex& index);
   void own(int line, double quantity);

@@ -39,9 +39,9 @@ double temperature(const flow::PathPoint& point) {
 
 PathChart::PathChart(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), stack_(new QStackedWidget(this)), empty_(new QLabel(this)),
-      pressure_(new StripChart("chart_pressure", false, this)),
-      velocity_(new StripChart("chart_velocity", false, this)),
-      temperature_(new StripChart("chart_temperature", true, this)) {
+      pressure_(new StripChart("chart_pressure", StripChart::Place::topmost, this)),
+      velocity_(new StripChart("chart_velocity", StripChart::Place::middle, this)),
+      temperature_(new StripChart("chart_temperature", StripChart::Place::lowest, this)) {
   setObjectName("path_chart");
   setAccessibleName("Pressure, velocity and temperature along the path");
   empty_->setObjectName("chart_empty");
@@ -79,11 +79,11 @@ PathChart::PathChart(Session& session, QWidget* parent)
 void PathChart::restyle() {
   const Theme& colours = theme();
   const StripLine rival{"compared with", colours.rival, Qt::DashLine, 1.2};
-  pressure_->set_lines({{"total", colours.pressure, Qt::SolidLine, 2.2},
+  pressure_->set_lines({rival,
                         {"static", colours.pressure, Qt::DotLine, 1.6},
-                        rival});
-  velocity_->set_lines({{"velocity", colours.velocity, Qt::SolidLine, 2.2}, rival});
-  temperature_->set_lines({{"total", colours.temperature, Qt::SolidLine, 2.2}, rival});
+                        {"total", colours.pressure, Qt::SolidLine, 2.2}});
+  velocity_->set_lines({rival, {"velocity", colours.velocity, Qt::SolidLine, 2.2}});
+  temperature_->set_lines({rival, {"total", colours.temperature, Qt::SolidLine, 2.2}});
   for (StripChart* strip : {pressure_, velocity_, temperature_})
     strip->apply_theme();
 }
@@ -105,10 +105,10 @@ void PathChart::refresh() {
   pressure_->set_title("Pressure, " + unit_of(Dimension::pressure) + " abs");
   velocity_->set_title("Velocity, " + unit_of(Dimension::velocity));
   temperature_->set_title("Total temperature, " + unit_of(Dimension::temperature));
-  pressure_->show_points(spans_, {spans_.points(total_pressure), spans_.points(static_pressure),
-                                  rival_spans_.points(total_pressure)});
-  velocity_->show_points(spans_, {spans_.points(velocity), rival_spans_.points(velocity)});
-  temperature_->show_points(spans_, {spans_.points(temperature), rival_spans_.points(temperature)});
+  pressure_->show_points(spans_, {rival_spans_.points(total_pressure), spans_.points(static_pressure),
+                                  spans_.points(total_pressure)});
+  velocity_->show_points(spans_, {rival_spans_.points(velocity), spans_.points(velocity)});
+  temperature_->show_points(spans_, {rival_spans_.points(temperature), spans_.points(temperature)});
   mark_selection();
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "piece_art.hpp"
 
+#include "art_tools.hpp"
+
 #include <QLinearGradient>
 #include <QPainter>
 
@@ -14,7 +16,6 @@ namespace bellmouth::ui {
 
 namespace {
 
-constexpr double pen_px = 1.2;
 /// Sizes of details; drawn to scale, but never too small to be seen.
 constexpr double bead_length_m = 4e-3, bead_height_m = 1.6e-3, bead_from_end_m = 6e-3;
 constexpr double clamp_width_m = 12e-3;
@@ -61,13 +62,6 @@ std::vector<WallPoint> wall(const build::Shape& shape) {
   return {{0, in_m}, {length_m, out_m}};
 }
 
-QColor mixed(const QColor& a, const QColor& b, double share_b) {
-  const auto mix = [share_b](double from, double to) {
-    return static_cast<float>(from + (to - from) * share_b);
-  };
-  return QColor::fromRgbF(mix(a.redF(), b.redF()), mix(a.greenF(), b.greenF()), mix(a.blueF(), b.blueF()));
-}
-
 QColor fill_of(build::Material material, bool flexible, const Theme& colours) {
   const QColor base = flexible ? colours.hose : colours.rigid;
   switch (material) {
@@ -95,10 +89,6 @@ QBrush round_fill(const QColor& colour, double top_y, double bottom_y, const The
   gradient.setColorAt(0.6, colour);
   gradient.setColorAt(1, mixed(colour, Qt::black, light ? 0.22 : 0.38));
   return gradient;
-}
-
-QPen edge_pen(const QColor& colour, double width = pen_px) {
-  return {colour, width, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin};
 }
 
 void draw_bead(QPainter& painter, double x, double axis_y, double radius_px, double px_m) {
@@ -354,46 +344,6 @@ void draw_spigot(QPainter& painter, const QRectF& spigot, bool beaded, bool face
   }
   painter.drawRect(spigot);
   painter.restore();
-}
-
-build::Shape sample_shape(std::size_t index) {
-  using namespace build;
-  constexpr double right_angle = std::numbers::pi / 2;
-  const std::array<Shape, std::variant_size_v<Shape>> samples{
-      Tube{.060, .002, .13, {true, true}},
-      TubeBend{.060, .002, right_angle, .070, .025, .025, 0, {true, true}},
-      MitredBend{.060, .002, right_angle, .075, 3, .025, .025, 0, {true, true}},
-      Cone{.045, .070, .002, .12, {true, true}},
-      Adapter{.050, .066, .046, .062, .10, {true, true}},
-      Hose{.060, .005, .11, {.035, .035}},
-      HumpHose{.056, .005, .12, .040, .078, {.035, .035}},
-      HoseElbow{.056, .056, .005, right_angle, .060, .040, .040, 0, false, {.035, .035}},
-      HoseReducer{.044, .066, .005, .12, {.035, .035}},
-      SensorBoss{.050, 0, "M10x1"},
-      ValveFlange{.050, 0, .030}};
-  return samples.at(index);
-}
-
-void draw_sample(QPainter& painter, std::size_t index, const QRectF& box, const Theme& colours) {
-  const build::Shape shape = sample_shape(index);
-  const bool fitting = build::is_fitting(shape);
-  const build::Shape body = fitting ? build::Shape(build::Tube{.050, .002, .11, {}}) : shape;
-  const double length_m = build::full_length_m(body);
-  const double px_m = std::min(box.width() / (length_m + 0.004), box.height() / 0.096);
-  const ArtPlace place{
-      {box.center().x() - length_m / 2 * px_m, box.center().y() + (fitting ? 0.004 * px_m : 0)}, px_m};
-  draw_piece(painter, body, build::is_flexible(body) ? build::Material::silicone : build::Material::aluminium,
-             place, colours);
-  if (fitting) {
-    draw_fitting(painter, shape, place.inlet + QPointF(length_m / 2 * px_m, 0),
-                 build::outer_diameter_in_m(body), px_m, colours);
-  } else if (build::is_flexible(shape)) {
-    const double inset = 0.018 * px_m;
-    draw_clamp(painter, place.inlet + QPointF(inset, 0), build::outer_diameter_in_m(shape) * px_m, px_m * 0.6,
-               colours);
-    draw_clamp(painter, place.inlet + QPointF(length_m * px_m - inset, 0),
-               build::outer_diameter_out_m(shape) * px_m, px_m * 0.6, colours);
-  }
 }
 
 } // namespace bellmouth::ui

@@ -15,7 +15,7 @@ namespace bellmouth::ui {
 
 namespace {
 
-constexpr double left_px = 62, right_px = 14, head_px = 26, foot_px = 8, lowest_foot_px = 40;
+constexpr double left_px = 62, right_px = 14, head_px = 26, names_px = 20, foot_px = 8, lowest_foot_px = 40;
 
 /// 1, 2 or 5 times a power of ten, so that about `count` of it make up `range`.
 double nice_step(double range, int count) {
@@ -26,8 +26,8 @@ double nice_step(double range, int count) {
 
 } // namespace
 
-StripChart::StripChart(const QString& name, bool lowest, QWidget* parent)
-    : QChartView(parent), lowest_(lowest), along_(new QValueAxis(this)), value_(new QValueAxis(this)) {
+StripChart::StripChart(const QString& name, Place place, QWidget* parent)
+    : QChartView(parent), place_(place), along_(new QValueAxis(this)), value_(new QValueAxis(this)) {
   setObjectName(name);
   setRenderHint(QPainter::Antialiasing);
   setFrameShape(QFrame::NoFrame);
@@ -72,12 +72,17 @@ void StripChart::set_lines(const std::vector<StripLine>& lines) {
 void StripChart::fit_value_axis(double low, double high) {
   const double room = std::max(high - low, std::max(std::abs(high), 1.0) * 0.01);
   const double step = nice_step(room, 4);
-  const double bottom = std::floor((low - 0.04 * room) / step) * step,
+  const double below = std::floor((low - 0.04 * room) / step) * step;
+  const double bottom = low >= 0 ? std::max(below, 0.0) : below,
                top = std::ceil((high + 0.04 * room) / step) * step;
   const int decimals = std::max(0, static_cast<int>(-std::floor(std::log10(step) + 1e-9)));
-  value_->setLabelFormat(QString("%.%1f").arg(decimals));
-  value_->setTickInterval(step);
-  value_->setRange(bottom, top);
+  // Each of these lays the chart out anew, so only what differs is set.
+  if (const QString format = QString("%.%1f").arg(decimals); format != value_->labelFormat())
+    value_->setLabelFormat(format);
+  if (step != value_->tickInterval())
+    value_->setTickInterval(step);
+  if (bottom != value_->min() || top != value_->max())
+    value_->setRange(bottom, top);
 }
 
 void StripChart::show_points(const PathSpans& spans, const std::vector<QList<QPointF>>& points) {
@@ -159,7 +164,9 @@ void StripChart::drawForeground(QPainter* painter, const QRectF&) {
   painter->save();
   painter->setFont(small_font());
   draw_head(*painter);
-  if (lowest_)
+  if (place_ == Place::topmost)
+    draw_names(*painter);
+  if (place_ == Place::lowest)
     draw_distances(*painter);
   if (cursor_) {
     const QRectF plot = chart()->plotArea();
@@ -176,7 +183,7 @@ void StripChart::draw_head(QPainter& painter) const {
   const Theme& colours = theme();
   const QRectF plot = chart()->plotArea();
   const QFontMetricsF metrics(painter.font());
-  const QRectF head(plot.left(), 0, plot.width(), plot.top() - 2);
+  const QRectF head(plot.left(), 0, plot.width(), head_px - 2);
   painter.setPen(colours.text);
   painter.drawText(head, Qt::AlignLeft | Qt::AlignVCenter, title_);
   double x = head.left() + metrics.horizontalAdvance(title_) + 18;
@@ -196,6 +203,19 @@ void StripChart::draw_head(QPainter& painter) const {
   }
   painter.setPen(colours.text);
   painter.drawText(head, Qt::AlignRight | Qt::AlignVCenter, read_out_);
+}
+
+/// Machines and runs above the plot, each over its part of it.
+void StripChart::draw_names(QPainter& painter) const {
+  const Theme& colours = theme();
+  const QFontMetricsF metrics(painter.font());
+  const double top = chart()->plotArea().top() - names_px;
+  for (const PathSpan& span : spans_.spans()) {
+    const double left = to_px(span.from_x), width = to_px(span.to_x) - left;
+    painter.setPen(span.machine ? colours.text : colours.muted_text);
+    painter.drawText(QRectF(left, top, width, names_px), Qt::AlignCenter,
+                     metrics.elidedText(span.name, Qt::ElideRight, width - 4));
+  }
 }
 
 void StripChart::draw_distances(QPainter& painter) const {
@@ -233,7 +253,8 @@ void StripChart::draw_distances(QPainter& painter) const {
 void StripChart::resizeEvent(QResizeEvent* event) {
   QChartView::resizeEvent(event);
   const QRectF all(QPointF(0, 0), QSizeF(event->size()));
-  chart()->setPlotArea(all.adjusted(left_px, head_px, -right_px, -(lowest_ ? lowest_foot_px : foot_px)));
+  chart()->setPlotArea(all.adjusted(left_px, head_px + (place_ == Place::topmost ? names_px : 0), -right_px,
+                                    -(place_ == Place::lowest ? lowest_foot_px : foot_px)));
 }
 
 void StripChart::mouseMoveEvent(QMouseEvent* event) {

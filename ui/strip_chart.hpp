@@ -28,8 +28,9 @@ class StripChart : public QChartView {
   Q_OBJECT
 
 public:
-  /// `lowest` strips carry the numbers of the distance axis.
-  StripChart(const QString& name, bool lowest, QWidget* parent = nullptr);
+  /// The topmost strip names the machines and runs, the lowest carries the numbers of the distance axis.
+  enum class Place { topmost, middle, lowest };
+  StripChart(const QString& name, Place place, QWidget* parent = nullptr);
   void set_lines(const std::vector<StripLine>& lines);
   void set_title(const QString& title);
   /// Replaces the points of the lines, one list for each, and fits the axes to them.
@@ -54,10 +55,11 @@ private:
   [[nodiscard]] double to_px(double x) const;
   [[nodiscard]] double to_x(double px) const;
   void draw_head(QPainter& painter) const;
+  void draw_names(QPainter& painter) const;
   void draw_distances(QPainter& painter) const;
   void fit_value_axis(double low, double high);
 
-  bool lowest_;
+  Place place_;
   QString title_, read_out_;
   std::vector<StripLine> lines_;
   std::vector<QLineSeries*> series_;

@@ -12,9 +12,11 @@
 
 namespace bellmouth::ui {
 
-TitledTable::TitledTable(const QString& name, const QString& title, const QString& empty, QWidget* parent)
+TitledTable::TitledTable(const QString& name, const QString& title, const QString& empty, int wide,
+                         QWidget* parent)
     : QWidget(parent), model_(new TextTableModel(this)), title_(new QLabel(title, this)),
-      view_(new QTableView(this)), empty_(new QLabel(empty, this)), stack_(new QStackedWidget(this)) {
+      view_(new QTableView(this)), empty_(new QLabel(empty, this)), stack_(new QStackedWidget(this)),
+      wide_(wide) {
   setObjectName(name);
   title_->setFont(heading_font());
   view_->setObjectName(name + "_table");
@@ -46,9 +48,13 @@ void TitledTable::show_table(TextTable table) {
   stack_->setCurrentWidget(model_->rowCount() == 0 ? static_cast<QWidget*>(empty_) : view_);
   if (model_->rowCount() == rows && model_->columnCount() == columns)
     return;
+  if (model_->columnCount() == 0)
+    return;
   view_->resizeColumnsToContents();
+  constexpr int widest_px = 210;
   for (int column = 0; column < model_->columnCount(); ++column)
-    view_->setColumnWidth(column, view_->columnWidth(column) + wide_gap);
+    view_->setColumnWidth(column, std::min(view_->columnWidth(column) + wide_gap, widest_px));
+  view_->horizontalHeader()->setSectionResizeMode(wide_, QHeaderView::Stretch);
 }
 
 void TitledTable::changeEvent(QEvent* event) {

@@ -16,8 +16,9 @@ class TitledTable : public QWidget {
   Q_OBJECT
 
 public:
-  /// `empty` is shown in place of a table without rows.
-  TitledTable(const QString& name, const QString& title, const QString& empty, QWidget* parent = nullptr);
+  /// `empty` is shown in place of a table without rows; the column `wide` takes the room that is left.
+  TitledTable(const QString& name, const QString& title, const QString& empty, int wide,
+              QWidget* parent = nullptr);
   void show_table(TextTable table);
 
 protected:
@@ -29,6 +30,7 @@ private:
   QTableView* view_;
   QLabel* empty_;
   QStackedWidget* stack_;
+  int wide_;
 };
 
 } // namespace bellmouth::ui
