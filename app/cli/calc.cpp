@@ -7,6 +7,7 @@
 #include <CLI/App.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <ostream>
 
 namespace bellmouth::cli {
@@ -33,7 +34,8 @@ protected:
   tl::expected<Exit, Refusal> work(std::ostream& out, std::ostream& /*err*/) override {
     Typed& typed = **std::ranges::find_if(typed_, [](const auto& each) { return each->app->parsed(); });
     collect(typed);
-    const auto answer = read_arguments(*typed.sum, typed.texts).and_then(typed.sum->work);
+    const auto answer =
+        read_arguments(*typed.sum, typed.texts).and_then(typed.sum->work).and_then(all_finite);
     if (!answer)
       return tl::unexpected(
           Refusal{answer.error().exit, std::string(typed.sum->name) + ": " + answer.error().message});
@@ -72,6 +74,16 @@ private:
     if (!argument.preset.empty())
       help += " (taken: " + std::string(argument.preset) + ")";
     return help;
+  }
+
+  /// Arguments within their ranges may still be so small or large that a double does not hold the result.
+  static Answer all_finite(Figures figures) {
+    for (const auto& [key, figure] : figures)
+      if (const auto* number = std::get_if<double>(&figure); number != nullptr && !std::isfinite(*number))
+        return without_solution(meaning_of(key).words +
+                                ": found a number too large to write; accepted: arguments "
+                                "nearer to those of a duct");
+    return figures;
   }
 
   static void collect(Typed& typed) {

@@ -143,7 +143,9 @@ TEST_F(Commands, EvaluateAndCalcAgreeOnATube) {
 
 TEST_F(Commands, WhatIsNotKnownIsNullAndADash) {
   const std::string file = file_of(bellmouth::test::compressor_build()); // ports not measured
-  for (const json& run : results({"evaluate", file})["runs"])
+  const json found = results({"evaluate", file});
+  ASSERT_EQ(found["runs"].size(), 2);
+  for (const json& run : found["runs"])
     for (const char* key : {"end_gap_mm", "end_angle_deg", "min_clearance_mm"})
       EXPECT_TRUE(run[key].is_null()) << key;
   const Said said = say({"evaluate", file});
