@@ -63,6 +63,10 @@ Verdict check_path(const Build& build) {
       return Complaint{path, "the id of a machine of this build"};
     if (is_blower(*machine) && std::exchange(blower, machine))
       return Complaint{path, "one blower or none: two blowers one behind the other are not calculated yet"};
+    if (std::holds_alternative<FixedFlow>(build.demand) &&
+        std::holds_alternative<machine::DisplacementBlower>(machine->kind))
+      return Complaint{path, "no displacement blower on a path of fixed flow: it needs an engine to turn it",
+                       "a displacement blower"};
   }
   for (std::size_t i = 0; i < build.machines.size(); ++i)
     if (!seen.contains(build.machines[i].id))

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cassert>
+#include <cmath>
+#include <utility>
 
 namespace bellmouth {
 namespace {
@@ -123,14 +125,47 @@ std::vector<flow::OperatingPoint> sweep(const build::Build& build, const build::
   return points;
 }
 
+namespace {
+
+/// The run in another tube size, each piece as it can be bought where stock has one near.
+build::Build in_size(const build::Build& build, const build::OptionId& option, const build::RunId& id,
+                     const stock::TubeSize& tube) {
+  build::Build resized = build::with_run_bore(build, option, id, tube.outer_diameter_m, tube.wall_m);
+  const build::Run run = *option_of(resized, option).find(id);
+  for (std::size_t row = 0; row < run.pieces.size(); ++row) {
+    build::Piece piece = run.pieces[row];
+    if (build::is_rigid(piece.shape))
+      piece.material = tube.material;
+    if (!build::is_fitting(piece.shape))
+      if (auto bought = stock::nearest_in_stock(resized, piece))
+        piece = *std::move(bought);
+    resized = build::with_piece_replaced(resized, {option, id, row}, std::move(piece));
+  }
+  return resized;
+}
+
+/// Whether the run is all in that size already: every rigid piece of one diameter.
+bool is_in_size(const build::Run& run, const stock::TubeSize& tube) {
+  const auto in_it = [&](const build::Piece& piece) {
+    return !build::is_rigid(piece.shape) ||
+           (piece.material == tube.material &&
+            std::abs(build::outer_diameter_in_m(piece.shape) - tube.outer_diameter_m) < 1e-5 &&
+            std::abs(build::wall_m(piece.shape) - tube.wall_m) < 1e-5);
+  };
+  return std::all_of(run.pieces.begin(), run.pieces.end(), in_it);
+}
+
+} // namespace
+
 std::vector<SizeRow> size(const build::Build& build, const build::OptionId& option, const build::RunId& run,
                           std::optional<double> engine_speed_rev_s) {
   std::vector<SizeRow> rows;
   for (const auto& tube : stock::tube_sizes(build)) {
-    const build::Build resized = build::with_run_bore(build, option, run, tube.outer_diameter_m, tube.wall_m);
+    const build::Build resized = in_size(build, option, run, tube);
     SizeRow row;
     row.size = tube;
     row.bore_m = tube.outer_diameter_m - 2 * tube.wall_m;
+    row.as_it_is = is_in_size(*option_of(build, option).find(run), tube);
     if (!build::validate(resized)) {
       const Evaluation evaluation = evaluate(resized, option, engine_speed_rev_s);
       const auto& point = evaluation.path.point;

@@ -140,5 +140,30 @@ TEST(Evaluate, SizingTradesSpeedForVolume) {
   }
 }
 
+// Identity: the row in which the run is already is the option as it is, in flow and in money.
+TEST(Evaluate, SizingKnowsTheSizeThatIsThere) {
+  Build sample = sample_build();
+  build::Run run = *sample.options[0].runs[2];
+  run.pieces = {{Tube{0.0635, 1.65e-3, 0.3, {}}, Material::aluminium, {}, ""},
+                {SensorBoss{0.1, 0, "M12x1.5"}, Material::aluminium, {}, "sensor"},
+                {Hose{0.0635, 4.5e-3, 0.08, {0.032, 0.032}}, Material::silicone, {}, ""}};
+  for (auto& piece : run.pieces)
+    if (const auto found = stock::nearest_in_stock(sample, piece); found && !is_fitting(piece.shape))
+      piece = *found;
+  sample.options[0].runs[2] = run;
+  const auto wanted = evaluate(sample, {"small"});
+  int there = 0;
+  for (const auto& row : size(sample, {"small"}, {"cold_side"})) {
+    EXPECT_TRUE(row.usable);
+    if (!row.as_it_is)
+      continue;
+    ++there;
+    EXPECT_TRUE(close(row.drop_Pa, wanted.runs[2].flow.drop_Pa, 1e-12));
+    EXPECT_EQ(row.total, wanted.lists.totals.total);
+    EXPECT_EQ(row.unpriced, wanted.lists.totals.unpriced);
+  }
+  EXPECT_EQ(there, 1);
+}
+
 } // namespace
 } // namespace bellmouth::test

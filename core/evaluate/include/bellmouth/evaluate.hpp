@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The one door: from a build to everything that screen, paper and prompt show. Pure, deterministic, thread-safe.
+// The one door: from a build to everything that screen, paper and prompt show. Pure, deterministic,
+// thread-safe.
 #pragma once
 
 #include <bellmouth/bay.hpp>
@@ -18,40 +19,48 @@ namespace bellmouth {
 struct RunResult {
   build::RunId id;
   joint::RunFit fit;
-  flow::RunFlow flow; ///< empty rows when the operating point is not usable
-  double length_m = 0; ///< of the centreline
-  std::vector<bay::Frame> frames; ///< empty when the start port is not measured
+  flow::RunFlow flow;                  ///< empty rows when the operating point is not usable
+  double length_m = 0;                 ///< of the centreline
+  std::vector<bay::Frame> frames;      ///< empty when the start port is not measured
   std::optional<bay::Meeting> meeting; ///< unset when a port is not measured
-  int joints = 0; ///< hose joints and welds
+  int joints = 0;                      ///< hose joints and welds
 };
 
-/// Everything about one option at one engine speed. Stands on its own: it shares the build's stock, at which the joints point.
+/// Everything about one option at one engine speed. Stands on its own: it shares the build's stock, at which
+/// the joints point.
 struct Evaluation {
   build::OptionId option;
   build::Shared<std::vector<build::StockItem>> stock;
-  flow::PathFlow path; ///< `path.runs` has been moved into `runs`
+  flow::PathFlow path;         ///< `path.runs` has been moved into `runs`
   std::vector<RunResult> runs; ///< in path order
   list::Lists lists;
   std::vector<check::Finding> findings;
   double duct_volume_m3 = 0;
-  double duct_drop_Pa = 0;        ///< sum over the runs
-  /// Share of the air that the ducting costs: 1 - mass flow / mass flow with ideal ducts; unset for a fixed flow.
+  double duct_drop_Pa = 0; ///< sum over the runs
+  /// Share of the air that the ducting costs: 1 - mass flow / mass flow with ideal ducts; unset for a fixed
+  /// flow.
   std::optional<double> air_lost_to_ducting;
-  /// Seconds to fill the ducting from ambient to manifold pressure at this mass flow: volume x density rise / mass flow.
+  /// Seconds to fill the ducting from ambient to manifold pressure at this mass flow: volume x density rise /
+  /// mass flow.
   std::optional<double> fill_time_s;
 };
 
-/// Evaluates an option at an engine speed; without one, at the engine's working speed. The option must exist (assertion).
+/// Evaluates an option at an engine speed; without one, at the engine's working speed. The option must exist
+/// (assertion).
 [[nodiscard]] Evaluation evaluate(const build::Build& build, const build::OptionId& option,
                                   std::optional<double> engine_speed_rev_s = std::nullopt);
 
 /// The operating point at each speed, each started from the one before.
-[[nodiscard]] std::vector<flow::OperatingPoint> sweep(const build::Build& build, const build::OptionId& option,
+[[nodiscard]] std::vector<flow::OperatingPoint> sweep(const build::Build& build,
+                                                      const build::OptionId& option,
                                                       const std::vector<double>& engine_speeds_rev_s);
 
-/// One row of a sizing table: the run with every constant-bore piece in that tube size.
+/// One row of a sizing table: the run with every constant-bore piece in that tube size, and each piece as it
+/// can be bought where stock has one near. Lengths change with the stock's bend radii; whether the run still
+/// meets its port is not asked.
 struct SizeRow {
   stock::TubeSize size;
+  bool as_it_is = false; ///< the run is in this size now
   double bore_m = 0;
   bool usable = false;
   double peak_velocity_m_s = 0, peak_mach = 0, drop_Pa = 0, volume_m3 = 0;
@@ -60,6 +69,7 @@ struct SizeRow {
   int unpriced = 0;
 };
 [[nodiscard]] std::vector<SizeRow> size(const build::Build& build, const build::OptionId& option,
-                                        const build::RunId& run, std::optional<double> engine_speed_rev_s = std::nullopt);
+                                        const build::RunId& run,
+                                        std::optional<double> engine_speed_rev_s = std::nullopt);
 
 } // namespace bellmouth

@@ -48,6 +48,12 @@ namespace bellmouth::stock {
 /// build::validate() names them. The item must not be a clamp (an assertion).
 [[nodiscard]] build::Piece piece_of(const build::StockItem& item);
 
+/// The piece as it can be bought: the sizes that a shop decides (a hose's bore and wall, a bend's radius, a
+/// cone's length) taken from the nearest item that then serves it, which is named in `stock`; among equally
+/// near ones the cheapest. nullopt: none is near.
+[[nodiscard]] std::optional<build::Piece> nearest_in_stock(const build::Build& build,
+                                                           const build::Piece& piece);
+
 /// How much of an item a piece uses: 1, or metres where the price is per metre. Saw kerf is not in it.
 [[nodiscard]] double amount_for(const build::StockItem& item, const build::Piece& piece);
 /// The price of an amount: metres as they are, pieces rounded up to whole ones.
