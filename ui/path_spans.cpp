@@ -57,9 +57,12 @@ PathSpans::PathSpans(const build::Build& build, const Evaluation& evaluation, do
     if (id) {
       parts_.push_back({PickedMachine{*id}, span.from_x, span.to_x});
     } else if (const RunResult* run = find_run(evaluation, std::get<build::RunId>(build.path[step]))) {
+      // The stream may follow a piece by a hair another way than its centreline (the polygon of a mitred
+      // bend).
+      const double share = run->length_m > 0 ? (span.to_x - span.from_x) / run->length_m : 0;
       double x = span.from_x;
       for (std::size_t row = 0; row < run->fit.rows.size(); ++row) {
-        const double next = x + run->fit.rows[row].centreline_length_m;
+        const double next = x + share * run->fit.rows[row].centreline_length_m;
         parts_.push_back({PickedPiece{run->id, row}, x, next});
         x = next;
       }

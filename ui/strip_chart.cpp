@@ -45,6 +45,8 @@ StripChart::StripChart(const QString& name, Place place, QWidget* parent)
   along_->setLabelsVisible(false);
   along_->setGridLineVisible(false);
   along_->setLineVisible(false);
+  along_->setTickCount(2);
+  along_->setRange(0, 1);
   value_->setTickType(QValueAxis::TicksDynamic);
   value_->setTickAnchor(0);
   value_->setLineVisible(false);
@@ -87,20 +89,23 @@ void StripChart::fit_value_axis(double low, double high) {
 
 void StripChart::show_points(const PathSpans& spans, const std::vector<QList<QPointF>>& points) {
   spans_ = spans;
-  double low = std::numeric_limits<double>::infinity(), high = -low, far = spans.end_x();
-  for (std::size_t i = 0; i < series_.size(); ++i) {
-    const QList<QPointF> line = i < points.size() ? points[i] : QList<QPointF>();
-    series_[i]->replace(line);
+  double low = std::numeric_limits<double>::infinity(), high = -low;
+  end_x_ = spans.end_x();
+  for (const QList<QPointF>& line : points)
     for (const QPointF& point : line) {
       low = std::min(low, point.y());
       high = std::max(high, point.y());
+      end_x_ = std::max(end_x_, point.x());
     }
-    if (!line.isEmpty())
-      far = std::max(far, line.back().x());
+  // The chart's own axis goes from 0 to 1 for good: another range would lay out everything anew at each edit.
+  for (std::size_t i = 0; i < series_.size(); ++i) {
+    QList<QPointF> line = i < points.size() ? points[i] : QList<QPointF>();
+    for (QPointF& point : line)
+      point.rx() /= end_x_ > 0 ? end_x_ : 1;
+    series_[i]->replace(line);
   }
   if (low <= high)
     fit_value_axis(low, high);
-  along_->setRange(0, far > 0 ? far : 1);
   viewport()->update();
 }
 
@@ -128,11 +133,11 @@ void StripChart::apply_theme() {
 
 double StripChart::to_px(double x) const {
   const QRectF plot = chart()->plotArea();
-  return plot.left() + (x - along_->min()) / (along_->max() - along_->min()) * plot.width();
+  return plot.left() + (end_x_ > 0 ? x / end_x_ : 0) * plot.width();
 }
 double StripChart::to_x(double px) const {
   const QRectF plot = chart()->plotArea();
-  return along_->min() + (px - plot.left()) / plot.width() * (along_->max() - along_->min());
+  return (px - plot.left()) / plot.width() * end_x_;
 }
 
 void StripChart::drawBackground(QPainter* painter, const QRectF&) {
@@ -259,7 +264,7 @@ void StripChart::resizeEvent(QResizeEvent* event) {
 
 void StripChart::mouseMoveEvent(QMouseEvent* event) {
   const double x = to_x(event->position().x());
-  emit hovered(x >= along_->min() && x <= along_->max() ? std::optional(x) : std::nullopt);
+  emit hovered(x >= 0 && x <= end_x_ ? std::optional(x) : std::nullopt);
 }
 void StripChart::mousePressEvent(QMouseEvent* event) {
   if (event->button() == Qt::LeftButton)

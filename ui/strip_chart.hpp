@@ -65,6 +65,7 @@ private:
   std::vector<QLineSeries*> series_;
   QValueAxis *along_, *value_;
   PathSpans spans_;
+  double end_x_ = 0; ///< of the longest curve
   std::optional<std::pair<double, double>> marked_;
   std::optional<double> cursor_;
 };

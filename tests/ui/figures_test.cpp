@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The figures as words, and the tiles. Identities with the evaluation they are read from.
+#include "view_sample.hpp"
+
+#include <QLabel>
+#include <gtest/gtest.h>
+
+#include <figures.hpp>
+#include <figures_band.hpp>
+#include <units.hpp>
+
+namespace bellmouth::ui {
+namespace {
+
+const Figure& named(const std::vector<Figure>& all, const QString& key) {
+  const auto found = std::ranges::find(all, key, &Figure::key);
+  EXPECT_NE(found, all.end()) << key.toStdString();
+  return *found;
+}
+
+/// A build whose hot side is so narrow that the air chokes in it.
+build::Build choking_build() {
+  build::Build build = test::full_build();
+  const build::PieceRef bend{{"small"}, test::hot_side, 1};
+  build::Piece piece = *build::find(build, bend);
+  auto& shape = std::get<build::TubeBend>(piece.shape);
+  shape.outer_diameter_m = 0.015;
+  shape.wall_m = 0.001;
+  return build::with_piece_replaced(build, bend, piece);
+}
+
+TEST(Figures, AreThoseOfTheEvaluation) {
+  const build::Build build = test::full_build();
+  const Evaluation evaluation = evaluate(build, {"small"});
+  ASSERT_TRUE(evaluation.path.point.usable());
+  const auto all = figures(build, evaluation);
+  EXPECT_DOUBLE_EQ(*named(all, "air_flow").number, evaluation.path.point.mass_flow_kg_s);
+  EXPECT_DOUBLE_EQ(*named(all, "ducting_drop").number, evaluation.duct_drop_Pa);
+  EXPECT_EQ(named(all, "ducting_drop").text(), show_pressure_difference(evaluation.duct_drop_Pa));
+  EXPECT_DOUBLE_EQ(*named(all, "duct_volume").number, evaluation.duct_volume_m3);
+  EXPECT_EQ(named(all, "manifold_pressure").detail,
+            show_pressure_abs(evaluation.path.point.manifold_pressure_Pa));
+  EXPECT_EQ(named(all, "price").text(), show_money(evaluation.lists.totals.total));
+  for (const Figure& figure : all)
+    EXPECT_FALSE(figure.difference) << figure.key.toStdString() << ": there is nothing to compare with";
+}
+
+TEST(Figures, DifferencesHaveSignAndMerit) {
+  const build::Build build = test::full_build();
+  const Evaluation small = evaluate(build, {"small"}), wide = evaluate(build, {"wide"});
+  const auto one_way = figures(build, small, &wide), other_way = figures(build, wide, &small);
+  ASSERT_EQ(one_way.size(), other_way.size());
+  int unlike = 0;
+  for (std::size_t i = 0; i < one_way.size(); ++i) {
+    ASSERT_TRUE(one_way[i].difference && other_way[i].difference) << one_way[i].key.toStdString();
+    EXPECT_EQ(one_way[i].difference->merit, -other_way[i].difference->merit) << one_way[i].key.toStdString();
+    unlike += one_way[i].difference->merit != 0 ? 1 : 0;
+  }
+  EXPECT_GT(unlike, 2);
+  const Difference& drop = *named(one_way, "ducting_drop").difference;
+  EXPECT_GT(small.duct_drop_Pa, wide.duct_drop_Pa);
+  EXPECT_EQ(drop.merit, -1);
+  EXPECT_TRUE(drop.text.startsWith('+'));
+  EXPECT_TRUE(drop.marked().startsWith("✗")) << "not told by colour alone";
+}
+
+TEST(Figures, AnOptionDoesNotDifferFromItself) {
+  const build::Build build = test::full_build();
+  const Evaluation small = evaluate(build, {"small"});
+  for (const Figure& figure : figures(build, small, &small))
+    if (figure.difference) {
+      EXPECT_EQ(figure.difference->text, "same");
+      EXPECT_EQ(figure.difference->merit, 0);
+    }
+}
+
+TEST(Figures, ChokedFlowIsSaidInWords) {
+  const build::Build build = choking_build();
+  const Evaluation evaluation = evaluate(build, {"small"});
+  ASSERT_EQ(evaluation.path.point.stop, flow::Stop::chokes);
+  const QString words = trouble(evaluation);
+  EXPECT_TRUE(words.contains(QString::fromStdString(evaluation.path.point.choke_where)))
+      << words.toStdString();
+  EXPECT_TRUE(words.contains(show_mass_flow(evaluation.path.point.max_mass_flow_kg_s)))
+      << words.toStdString();
+  const auto all = figures(build, evaluation);
+  EXPECT_FALSE(named(all, "air_flow").number);
+  EXPECT_EQ(named(all, "air_flow").value, "–");
+  EXPECT_TRUE(named(all, "price").number) << "money does not hang on the flow";
+}
+
+TEST(FiguresBand, HasATileForEachFigureWithinItsWidth) {
+  Session session(test::full_build());
+  FiguresBand band(session);
+  for (const int width : {500, 1280, 1920}) {
+    test::show(band, width, band.heightForWidth(width));
+    const auto tiles = band.findChildren<FigureTile*>();
+    ASSERT_EQ(static_cast<std::size_t>(tiles.size()), figures(session.build(), session.evaluation()).size());
+    for (const FigureTile* tile : tiles) {
+      EXPECT_TRUE(band.rect().contains(tile->geometry()))
+          << tile->objectName().toStdString() << " at " << width;
+      for (const FigureTile* other : tiles)
+        EXPECT_TRUE(tile == other || !tile->geometry().intersects(other->geometry()));
+      EXPECT_FALSE(tile->accessibleName().isEmpty());
+    }
+  }
+}
+
+TEST(FiguresBand, FollowsEditsAndOptions) {
+  Session session(test::full_build());
+  FiguresBand band(session);
+  test::show(band, 1280, 160);
+  const auto* tile = band.findChild<FigureTile*>("figure_ducting_drop");
+  ASSERT_NE(tile, nullptr);
+  const QString before = tile->figure().text();
+  session.show_option({"wide"});
+  EXPECT_NE(tile->figure().text(), before);
+  EXPECT_EQ(tile->figure().text(), show_pressure_difference(session.evaluation().duct_drop_Pa));
+  session.compare_with(std::nullopt);
+  EXPECT_FALSE(tile->figure().difference);
+}
+
+TEST(FiguresBand, SaysWhyThereAreNoFigures) {
+  Session session(choking_build());
+  FiguresBand band(session);
+  test::show(band, 1280, 220);
+  const auto* words = band.findChild<QLabel*>("figures_trouble");
+  ASSERT_NE(words, nullptr);
+  EXPECT_TRUE(words->isVisible());
+  EXPECT_TRUE(words->text().startsWith("The air chokes"));
+  ASSERT_FALSE(session.apply(test::full_build(), "widen"));
+  EXPECT_FALSE(words->isVisible());
+}
+
+} // namespace
+} // namespace bellmouth::ui
