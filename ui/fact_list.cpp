@@ -2,6 +2,7 @@
 #include "fact_list.hpp"
 
 #include "theme.hpp"
+#include "wrapped_label.hpp"
 
 #include <QGridLayout>
 #include <QLabel>
@@ -19,9 +20,8 @@ FactList::FactList(QWidget* parent) : QWidget(parent), grid_(new QGridLayout(thi
 
 void FactList::show_facts(const std::vector<Fact>& facts) {
   while (rows_.size() < facts.size()) {
-    Row row{new QLabel(this), new QLabel(this)};
+    Row row{new QLabel(this), new WrappedLabel(this)};
     row.name->setForegroundRole(QPalette::PlaceholderText);
-    row.value->setWordWrap(true);
     row.value->setAlignment(Qt::AlignRight | Qt::AlignTop);
     const int at = static_cast<int>(rows_.size());
     grid_->addWidget(row.name, at, 0, Qt::AlignTop);
@@ -34,7 +34,7 @@ void FactList::show_facts(const std::vector<Fact>& facts) {
     rows_[i].value->setVisible(used);
     const Fact fact = used ? facts[i] : Fact{};
     rows_[i].name->setText(fact.name);
-    rows_[i].value->setText(fact.value);
+    rows_[i].value->set_text(fact.value);
     rows_[i].name->setToolTip(fact.tip);
     rows_[i].value->setToolTip(fact.tip);
   }

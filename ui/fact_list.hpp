@@ -12,6 +12,8 @@ class QLabel;
 
 namespace bellmouth::ui {
 
+class WrappedLabel;
+
 struct Fact {
   QString name, value;
   QString tip{};
@@ -27,7 +29,7 @@ public:
 private:
   struct Row {
     QLabel* name;
-    QLabel* value;
+    WrappedLabel* value;
   };
   QGridLayout* grid_;
   std::vector<Row> rows_;

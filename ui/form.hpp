@@ -4,6 +4,7 @@
 
 #include "point_table.hpp"
 #include "quantity_edit.hpp"
+#include "wrapped_label.hpp"
 
 #include <QCheckBox>
 #include <QComboBox>
@@ -19,9 +20,6 @@
 #include <vector>
 
 namespace bellmouth::ui {
-
-/// Shows what was wrong in the colour of a stop, or nothing.
-void show_complaint(QLabel& label, const QString& why);
 
 /// A combo box that leaves the wheel to the form unless it has the focus.
 class ComboBox : public QComboBox {
@@ -116,8 +114,7 @@ FormRow<T> text_row(QString key, QString label, QString tip, std::function<QStri
             column->setContentsMargins(0, 0, 0, 0);
             column->setSpacing(2);
             auto* line = new QLineEdit(holder);
-            auto* error = new QLabel(holder);
-            error->setWordWrap(true);
+            auto* error = new WrappedLabel(holder);
             error->setObjectName(name + "_error");
             error->hide();
             column->addWidget(line);

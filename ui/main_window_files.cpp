@@ -29,20 +29,17 @@ QString dragged_file(const QMimeData& data) {
   return data.urls().size() == 1 ? data.urls().front().toLocalFile() : QString();
 }
 
-/// The stock items of all files of a folder.
-Result<std::vector<build::StockItem>> read_stock_folder(const QDir& folder) {
-  std::vector<build::StockItem> all;
-  for (const QFileInfo& info : folder.entryInfoList({"*.json"}, QDir::Files, QDir::Name)) {
-    QFile file(info.absoluteFilePath());
-    const std::string name = info.absoluteFilePath().toStdString();
-    if (!file.open(QIODevice::ReadOnly))
-      return fail(Error{{name, 0, 0, {}}, file.errorString().toStdString(), "a readable file", {}});
-    auto items = build::read_stock(file.readAll().toStdString(), name);
-    if (!items)
-      return fail(items.error());
-    all.insert(all.end(), items->begin(), items->end());
+/// The stock items of a file.
+Result<std::vector<build::StockItem>> load_stock(const QString& name) {
+  QFile file(name);
+  if (!file.open(QIODevice::ReadOnly)) {
+    Error error;
+    error.place.file = name.toStdString();
+    error.found = file.errorString().toStdString();
+    error.accepted = "a readable file";
+    return fail(std::move(error));
   }
-  return all;
+  return build::read_stock(file.readAll().toStdString(), name.toStdString());
 }
 
 } // namespace
@@ -117,7 +114,8 @@ void MainWindow::start_new() {
   const auto recipe = dialogs_.recipe(this);
   if (!recipe)
     return;
-  auto stock = read_stock_folder(places_.stock);
+  auto stock =
+      load_stock(places_.stock.filePath(recipe->stock == Recipe::Stock::inch ? "inch.json" : "metric.json"));
   if (!stock) {
     complain(tr("The stock that comes with the program cannot be read"), stock.error());
     stock = std::vector<build::StockItem>();

@@ -2,6 +2,7 @@
 #include "new_build.hpp"
 
 #include "build_fields.hpp"
+#include "new_piece.hpp"
 
 #include <string>
 #include <utility>
@@ -17,7 +18,6 @@ constexpr double spigot_m = 63.5e-3;
 constexpr double wall_m = 1.6e-3;
 constexpr double bore_m = spigot_m - 2 * wall_m;
 constexpr double land_m = 45e-3;
-constexpr double hose_wall_m = 5e-3;
 
 /// A machine with the words for its id.
 struct Part {
@@ -73,10 +73,20 @@ Port port(const std::string& id, const Part& part) {
           .pose = std::nullopt};
 }
 
-Run plain_run(const std::string& from, const std::string& to) {
-  const Piece hose{Hose{spigot_m, hose_wall_m, 0.100, {0.035, 0.035}}, Material::silicone, {}, {}};
-  const Piece tube{Tube{spigot_m, wall_m, 0.400, {true, true}}, Material::aluminium, {}, {}};
-  return {{from + "_to_" + to}, {from + "_out"}, {to + "_in"}, {hose, tube, hose}};
+/// Fills an empty run with a hose, a tube and a hose.
+Build with_plain_run(const Build& build, const RunId& id) {
+  Build next = build;
+  const auto add = [&](const Shape& kind, std::size_t row) {
+    const PieceRef before{next.options.front().id, id, row};
+    next = with_piece_inserted(next, before, new_piece(kind.index(), next, before));
+  };
+  add(Hose{}, 0);
+  add(Tube{}, 1);
+  add(Hose{}, 2);
+  const PieceRef at{next.options.front().id, id, 1};
+  Piece tube = *find(next, at);
+  std::get<Tube>(tube.shape).length_m = 0.400;
+  return with_piece_replaced(next, at, tube);
 }
 
 } // namespace
@@ -94,15 +104,19 @@ build::Build new_build(const Recipe& recipe, std::vector<build::StockItem> stock
     build.machines.push_back({{part.id}, part.name, part.mounting, part.kind});
     if (i > 0) {
       build.ports.push_back(port(std::string(part.id) + "_in", part));
-      Run run = plain_run(parts[i - 1].id, part.id);
-      build.path.emplace_back(run.id);
-      option.runs.emplace_back(std::move(run));
+      const std::string from = parts[i - 1].id, to = part.id;
+      const RunId id{from + "_to_" + to};
+      build.path.emplace_back(id);
+      option.runs.emplace_back(Run{id, {from + "_out"}, {to + "_in"}, {}});
     }
     if (i + 1 < parts.size())
       build.ports.push_back(port(std::string(part.id) + "_out", part));
     build.path.emplace_back(MachineId{part.id});
   }
   build.options.push_back(std::move(option));
+  for (const PathStep& step : std::vector(build.path))
+    if (const auto* run = std::get_if<RunId>(&step))
+      build = with_plain_run(build, *run);
   return build;
 }
 

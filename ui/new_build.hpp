@@ -13,11 +13,12 @@ struct Recipe {
   enum class Blower { none, displacement, compressor } blower = Blower::displacement;
   bool charge_cooler = true;
   bool meter_body = false;
+  enum class Stock { metric, inch } stock = Stock::metric; ///< the list of parts to choose from
 };
 
 /// A build with the machines of the recipe in ordinary sizes, and one option with a plain run (hose, tube,
-/// hose) between each two of them. Its stock is `stock`, in whose currency the budget is kept (euros without
-/// stock).
+/// hose) between each two of them, bought from `stock` where it has the size. The budget is kept in the
+/// currency of the stock (euros without stock).
 [[nodiscard]] build::Build new_build(const Recipe& recipe, std::vector<build::StockItem> stock);
 
 } // namespace bellmouth::ui

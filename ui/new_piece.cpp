@@ -7,6 +7,7 @@
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <cstdint>
 #include <numbers>
 #include <optional>
 #include <span>
@@ -29,29 +30,33 @@ constexpr double leg_m = 0.075;
 constexpr double quarter_turn_rad = std::numbers::pi / 2;
 constexpr double valve_bore_m = 0.025;
 constexpr const char* boss_thread = "M12x1.5";
-/// Ends this close are one size.
-constexpr double same_size_m = 0.5e-3;
+/// Rigid ends this close are one size.
+constexpr double same_size_m = 0.3e-3;
+// A hose goes on a spigot that is up to so much larger than its bore, or so little smaller (trade practice).
+constexpr double tightest_m = 1.0e-3;
+constexpr double loosest_m = 0.25e-3;
 
 /// What a neighbour offers: the outside diameter of its spigot, or of the spigot its hose takes, and the bore
 /// there.
 struct End {
   double spigot_m;
   double bore_m;
+  bool hose;
   std::optional<Material> material; ///< of a rigid piece
 };
 
 End end_of(const Port& port) {
-  return {port.outer_diameter_m, port.bore_m, std::nullopt};
+  return {port.outer_diameter_m, port.bore_m, false, std::nullopt};
 }
 End outlet_of(const Piece& piece) {
   if (is_flexible(piece.shape))
-    return {bore_out_m(piece.shape), bore_out_m(piece.shape) - 2 * tube_wall_m, std::nullopt};
-  return {outer_diameter_out_m(piece.shape), bore_out_m(piece.shape), piece.material};
+    return {bore_out_m(piece.shape), bore_out_m(piece.shape) - 2 * tube_wall_m, true, std::nullopt};
+  return {outer_diameter_out_m(piece.shape), bore_out_m(piece.shape), false, piece.material};
 }
 End inlet_of(const Piece& piece) {
   if (is_flexible(piece.shape))
-    return {bore_in_m(piece.shape), bore_in_m(piece.shape) - 2 * tube_wall_m, std::nullopt};
-  return {outer_diameter_in_m(piece.shape), bore_in_m(piece.shape), piece.material};
+    return {bore_in_m(piece.shape), bore_in_m(piece.shape) - 2 * tube_wall_m, true, std::nullopt};
+  return {outer_diameter_in_m(piece.shape), bore_in_m(piece.shape), false, piece.material};
 }
 
 /// The ends on either side of a gap in a run.
@@ -86,31 +91,56 @@ double other_size_m(const Gap& gap) {
                                                                    : gap.downstream.spigot_m;
 }
 
-/// Whether both ends of a piece have the sizes the gap asks for.
-bool suits(const Piece& piece, const Gap& gap, bool tapers) {
+/// How far an end of a new piece is from the size that its neighbour asks for [m]; nothing when the two do
+/// not go together.
+std::optional<double> misfit_m(bool new_is_hose, double new_m, bool old_is_hose, double old_m) {
+  if (new_is_hose == old_is_hose)
+    return same_size(new_m, old_m) ? std::optional(std::abs(new_m - old_m)) : std::nullopt;
+  const double interference_m = new_is_hose ? old_m - new_m : new_m - old_m;
+  return interference_m >= -loosest_m && interference_m <= tightest_m
+             ? std::optional(std::abs(interference_m))
+             : std::nullopt;
+}
+
+/// The misfit of both ends of a piece in the gap.
+std::optional<double> misfit_m(const Piece& piece, const Gap& gap, bool tapers) {
   const bool hose = is_flexible(piece.shape);
   const double in_m = hose ? bore_in_m(piece.shape) : outer_diameter_in_m(piece.shape);
   const double out_m = hose ? bore_out_m(piece.shape) : outer_diameter_out_m(piece.shape);
-  return same_size(in_m, gap.upstream.spigot_m) &&
-         same_size(out_m, tapers ? other_size_m(gap) : gap.upstream.spigot_m);
+  const auto in = misfit_m(hose, in_m, gap.upstream.hose, gap.upstream.spigot_m);
+  const auto out = tapers ? misfit_m(hose, out_m, gap.downstream.hose, other_size_m(gap))
+                          : misfit_m(hose, out_m, gap.upstream.hose, gap.upstream.spigot_m);
+  return in && out ? std::optional(*in + *out) : std::nullopt;
 }
 
+/// The item that fits best, among equals the cheapest.
 std::optional<Piece> from_stock(const Build& build, const Shape& wanted, const Gap& gap, bool tapers) {
   std::optional<Piece> best;
-  double best_price = 0;
+  std::pair<double, std::int64_t> least{};
   for (const StockItem& item : *build.stock) {
     if (item.kind != stock::kind_of(wanted))
       continue;
     const Piece piece = stock::piece_of(item);
-    if (piece.shape.index() != wanted.index() || !suits(piece, gap, tapers))
+    const auto misfit = misfit_m(piece, gap, tapers);
+    if (piece.shape.index() != wanted.index() || !misfit)
       continue;
-    const double price = static_cast<double>(stock::price_of(item, stock::amount_for(item, piece)).minor);
-    if (!best || price < best_price) {
+    const std::pair cost{*misfit, stock::price_of(item, stock::amount_for(item, piece)).minor};
+    if (!best || cost < least) {
       best = piece;
-      best_price = price;
+      least = cost;
     }
   }
   return best;
+}
+
+/// A bead wherever a hose may go; a weld to a neighbour wants none.
+void bead(Shape& shape, const Gap& gap) {
+  std::visit(
+      [&](auto& rigid) {
+        if constexpr (requires { rigid.beads; })
+          rigid.beads = {!gap.upstream.material, !gap.downstream.material};
+      },
+      shape);
 }
 
 double wall_between(const End& end) {
@@ -183,6 +213,7 @@ build::Piece new_piece(std::size_t shape_index, const build::Build& build, const
   } else {
     piece.material = gap.upstream.material.value_or(Material::aluminium);
   }
+  bead(piece.shape, gap);
   return piece;
 }
 

@@ -16,18 +16,16 @@
 namespace bellmouth::ui {
 
 PieceEditor::PieceEditor(Session& session, QWidget* parent)
-    : QWidget(parent), session_(session), title_(heading({}, this)), where_(new QLabel(this)),
-      form_place_(new QVBoxLayout), stock_(new ComboBox(this)), stock_error_(new QLabel(this)),
+    : QWidget(parent), session_(session), title_(heading({}, this)), where_(new WrappedLabel(this)),
+      form_place_(new QVBoxLayout), stock_(new ComboBox(this)), stock_error_(new WrappedLabel(this)),
       facts_(new FactList(this)) {
   setObjectName("piece_editor");
   title_->setObjectName("piece_title");
   where_->setForegroundRole(QPalette::PlaceholderText);
-  where_->setWordWrap(true);
   stock_->setObjectName("piece_stock");
   stock_->setAccessibleName(tr("Bought as"));
   stock_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
   stock_->setMinimumContentsLength(12);
-  stock_error_->setWordWrap(true);
   stock_error_->hide();
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
@@ -67,10 +65,10 @@ void PieceEditor::refresh() {
     build_form(piece);
   form_->show(piece);
   title_->setText(piece_title(piece));
-  where_->setText(tr("%1, row %2 of %3")
-                      .arg(QString::fromStdString(std::string(build::kind_name(piece.shape))))
-                      .arg(at.row + 1)
-                      .arg(run_name(at.run)));
+  where_->set_text(tr("%1, row %2 of %3")
+                       .arg(QString::fromStdString(std::string(build::kind_name(piece.shape))))
+                       .arg(at.row + 1)
+                       .arg(run_name(at.run)));
   refresh_stock(piece);
   const RunResult* result = find_run(session_.evaluation(), at.run);
   const bool known = result != nullptr && at.row < result->fit.rows.size();

@@ -31,12 +31,12 @@ private:
   Session& session_;
   build::PieceRef shown_;
   QLabel* title_;
-  QLabel* where_;
+  WrappedLabel* where_;
   QVBoxLayout* form_place_;
   std::unique_ptr<Form<build::Piece>> form_;
   std::optional<std::size_t> form_kind_;
   QComboBox* stock_;
-  QLabel* stock_error_;
+  WrappedLabel* stock_error_;
   FactList* facts_;
 };
 

@@ -2,6 +2,7 @@
 #include "point_table.hpp"
 
 #include "theme.hpp"
+#include "wrapped_label.hpp"
 
 #include <QGridLayout>
 #include <QLabel>
@@ -12,7 +13,7 @@ namespace bellmouth::ui {
 
 PointTable::PointTable(Column first, Column second, QWidget* parent)
     : QWidget(parent), first_(std::move(first)), second_(std::move(second)), grid_(new QGridLayout),
-      add_(nullptr), error_(new QLabel(this)) {
+      add_(nullptr), error_(new WrappedLabel(this)) {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(gap);
@@ -32,8 +33,6 @@ PointTable::PointTable(Column first, Column second, QWidget* parent)
   connect(add, &QToolButton::clicked, this, &PointTable::add_row);
   add_ = add;
   column->addWidget(add);
-  error_->setWordWrap(true);
-  error_->setFont(small_font());
   error_->hide();
   column->addWidget(error_);
 }
@@ -57,11 +56,7 @@ void PointTable::set_points(std::vector<Point> points) {
 }
 
 void PointTable::set_error(const QString& text) {
-  QPalette colours = palette();
-  colours.setColor(QPalette::WindowText, theme().stop);
-  error_->setPalette(colours);
-  error_->setText(text);
-  error_->setVisible(!text.isEmpty());
+  show_complaint(*error_, text);
 }
 
 void PointTable::fit_rows() {

@@ -10,9 +10,10 @@
 #include <vector>
 
 class QGridLayout;
-class QLabel;
 
 namespace bellmouth::ui {
+
+class WrappedLabel;
 
 class PointTable : public QWidget {
   Q_OBJECT
@@ -50,7 +51,7 @@ private:
   std::vector<Row> rows_;
   QGridLayout* grid_;
   QWidget* add_;
-  QLabel* error_;
+  WrappedLabel* error_;
   QString accessible_name_;
 };
 

@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "quantity_edit.hpp"
 
-#include "theme.hpp"
 #include "units.hpp"
+#include "wrapped_label.hpp"
 
 #include <QKeyEvent>
-#include <QLabel>
 #include <QLineEdit>
 #include <QVBoxLayout>
 
@@ -65,7 +64,7 @@ QString complaint(const Error& error) {
 }
 
 QuantityEdit::QuantityEdit(QuantityKind kind, QWidget* parent)
-    : QWidget(parent), kind_(std::move(kind)), line_(new QLineEdit(this)), error_(new QLabel(this)) {
+    : QWidget(parent), kind_(std::move(kind)), line_(new QLineEdit(this)), error_(new WrappedLabel(this)) {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(2);
@@ -74,9 +73,6 @@ QuantityEdit::QuantityEdit(QuantityKind kind, QWidget* parent)
   line_->setMinimumWidth(80);
   line_->setPlaceholderText(kind_.optional ? tr("none") : QString());
   line_->installEventFilter(this);
-  error_->setWordWrap(true);
-  error_->setFont(small_font());
-  error_->setTextFormat(Qt::PlainText);
   error_->hide();
   setFocusProxy(line_);
   connect(line_, &QLineEdit::returnPressed, this, &QuantityEdit::accept);
@@ -115,12 +111,7 @@ void QuantityEdit::set_kind(QuantityKind kind) {
 }
 
 void QuantityEdit::set_error(const QString& text) {
-  QPalette colours = palette();
-  if (!text.isEmpty())
-    colours.setColor(QPalette::WindowText, theme().stop);
-  error_->setPalette(colours);
-  error_->setText(text);
-  error_->setVisible(!text.isEmpty());
+  show_complaint(*error_, text);
   line_->setAccessibleDescription(text);
 }
 

@@ -9,10 +9,11 @@
 
 #include <optional>
 
-class QLabel;
 class QLineEdit;
 
 namespace bellmouth::ui {
+
+class WrappedLabel;
 
 /// What a field wants.
 struct QuantityKind {
@@ -64,7 +65,7 @@ private:
 
   QuantityKind kind_;
   QLineEdit* line_;
-  QLabel* error_;
+  WrappedLabel* error_;
   std::optional<double> value_;
   QString shown_;
 };

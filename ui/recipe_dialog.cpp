@@ -2,6 +2,7 @@
 #include "recipe_dialog.hpp"
 
 #include "theme.hpp"
+#include "units.hpp"
 
 #include <QCheckBox>
 #include <QComboBox>
@@ -40,6 +41,10 @@ std::optional<Recipe> ask_recipe(QWidget* parent) {
   cooler->setChecked(Recipe{}.charge_cooler);
   auto* meter = new QCheckBox(tr("Meter body for the air flow"), &dialog);
   meter->setChecked(Recipe{}.meter_body);
+  auto* stock = new QComboBox(&dialog);
+  stock->addItems({tr("metric sizes, invented prices in EUR"), tr("inch sizes, invented prices in USD")});
+  stock->setCurrentIndex(units().length == UnitChoice::Length::inches ? 1 : 0);
+  stock->setAccessibleName(tr("Parts"));
   auto* buttons = new QDialogButtonBox(QDialogButtonBox::Ok | QDialogButtonBox::Cancel, &dialog);
   buttons->button(QDialogButtonBox::Ok)->setText(tr("Start"));
   QObject::connect(buttons, &QDialogButtonBox::accepted, &dialog, &QDialog::accept);
@@ -48,11 +53,13 @@ std::optional<Recipe> ask_recipe(QWidget* parent) {
   form->addRow(tr("Blower"), blower);
   form->addRow(cooler);
   form->addRow(meter);
+  form->addRow(tr("Parts"), stock);
   form->addRow(buttons);
   form->setVerticalSpacing(wide_gap);
   if (dialog.exec() != QDialog::Accepted)
     return std::nullopt;
-  return Recipe{static_cast<Recipe::Blower>(blower->currentIndex()), cooler->isChecked(), meter->isChecked()};
+  return Recipe{static_cast<Recipe::Blower>(blower->currentIndex()), cooler->isChecked(), meter->isChecked(),
+                static_cast<Recipe::Stock>(stock->currentIndex())};
 }
 
 } // namespace bellmouth::ui

@@ -49,12 +49,11 @@ std::vector<Fact> run_facts(const RunResult& result, bool usable) {
 } // namespace
 
 RunEditor::RunEditor(Session& session, QWidget* parent)
-    : QWidget(parent), session_(session), title_(heading({}, this)), ends_(new QLabel(this)),
+    : QWidget(parent), session_(session), title_(heading({}, this)), ends_(new WrappedLabel(this)),
       facts_(new FactList(this)), sizes_(new QTableWidget(this)), take_(new QPushButton(this)),
-      error_(new QLabel(this)) {
+      error_(new WrappedLabel(this)) {
   setObjectName("run_editor");
   title_->setObjectName("run_title");
-  ends_->setWordWrap(true);
   ends_->setForegroundRole(QPalette::PlaceholderText);
   sizes_->setObjectName("run_sizes");
   sizes_->setAccessibleName(tr("Tube sizes for the run"));
@@ -96,7 +95,7 @@ void RunEditor::refresh() {
   const build::Build& build = session_.build();
   const build::Run& run = *build.find(session_.option())->find(id);
   title_->setText(run_name(id));
-  ends_->setText(tr("from %1 to %2").arg(port_text(*build.find(run.from)), port_text(*build.find(run.to))));
+  ends_->set_text(tr("from %1 to %2").arg(port_text(*build.find(run.from)), port_text(*build.find(run.to))));
   const RunResult* result = find_run(session_.evaluation(), id);
   facts_->show_facts(result == nullptr ? std::vector<Fact>{}
                                        : run_facts(*result, session_.evaluation().path.point.usable()));

@@ -4,6 +4,7 @@
 
 #include "fact_list.hpp"
 #include "session.hpp"
+#include "wrapped_label.hpp"
 
 #include <QWidget>
 
@@ -27,12 +28,12 @@ private:
 
   Session& session_;
   QLabel* title_;
-  QLabel* ends_;
+  WrappedLabel* ends_;
   FactList* facts_;
   QTableWidget* sizes_;
   std::vector<SizeRow> rows_;
   QPushButton* take_;
-  QLabel* error_;
+  WrappedLabel* error_;
 };
 
 } // namespace bellmouth::ui

@@ -61,7 +61,7 @@ Session::Session(build::Build build, QString file, QObject* parent) : QObject(pa
 }
 
 void Session::start(build::Build build, QString file) {
-  assert(!build.options.empty());
+  assert(!build::validate(build));
   saved_ = build;
   saved_text_ = content_of(file).value_or(std::string());
   file_ = std::move(file);

@@ -47,6 +47,7 @@ class Session : public QObject {
   Q_OBJECT
 
 public:
+  /// The build must be valid (an assertion).
   explicit Session(build::Build build, QString file = {}, QObject* parent = nullptr);
 
   /// \name What is shown

@@ -38,6 +38,7 @@ protected:
   /// What the test answers, and what it was asked.
   QString file_to_open, file_to_save, folder;
   std::optional<QString> words;
+  Recipe recipe;
   Dialogs::Unsaved unsaved = Dialogs::Unsaved::cancel;
   Dialogs::Changed changed = Dialogs::Changed::cancel;
   Dialogs::LeftBehind left_behind = Dialogs::LeftBehind::later;
@@ -54,7 +55,7 @@ protected:
     dialogs.line_of_text = [this](QWidget*, const QString&, const QString&, const QString&) {
       return std::exchange(words, std::nullopt);
     };
-    dialogs.recipe = [](QWidget*) { return std::optional(Recipe{}); };
+    dialogs.recipe = [this](QWidget*) { return std::optional(recipe); };
     dialogs.unsaved_changes = [this](QWidget*, const QString& name) {
       asked << name;
       return unsaved;
@@ -70,7 +71,7 @@ protected:
     dialogs.error = [this](QWidget*, const QString&, const QString& text) { errors << text; };
     window = std::make_unique<MainWindow>(
         session, recovery, settings, dialogs,
-        Places{QDir(temporary.filePath("demo")), QDir(temporary.filePath("stock"))});
+        Places{QDir(temporary.filePath("demo")), QDir(BELLMOUTH_SHARED_DIR "/stock")});
     window->show();
     ASSERT_TRUE(QTest::qWaitForWindowActive(window.get()));
   }
@@ -284,11 +285,33 @@ TEST_F(Window, OpensAFileThatIsDroppedOnIt) {
   EXPECT_EQ(session.file(), temporary.filePath("dropped.json"));
 }
 
-TEST_F(Window, StartsANewBuild) {
-  trigger("new");
-  EXPECT_EQ(session.build().title, "New build");
-  EXPECT_TRUE(session.file().isEmpty());
-  EXPECT_FALSE(session.modified());
+TEST_F(Window, StartsANewBuildFromEitherStockList) {
+  for (const auto& [stock, currency] :
+       {std::pair(Recipe::Stock::metric, "EUR"), std::pair(Recipe::Stock::inch, "USD")}) {
+    recipe.stock = stock;
+    trigger("new");
+    EXPECT_TRUE(errors.isEmpty()) << errors.join(' ').toStdString();
+    EXPECT_EQ(session.build().title, "New build");
+    EXPECT_EQ(session.build().budget.currency.text(), currency);
+    EXPECT_FALSE(session.build().stock->empty());
+    EXPECT_TRUE(session.file().isEmpty());
+    EXPECT_FALSE(session.modified());
+    EXPECT_FALSE(build::validate(session.build()));
+    EXPECT_TRUE(session.evaluation().path.point.usable());
+    for (const build::Piece& piece : run().pieces)
+      EXPECT_FALSE(piece.stock.text.empty()) << "bought from the list";
+  }
+}
+
+TEST_F(Window, OpensEveryDemoBuildThatShips) {
+  const QDir demos(BELLMOUTH_DEMO_DIR);
+  const QStringList names = demos.entryList({"*.json"}, QDir::Files);
+  ASSERT_FALSE(names.isEmpty());
+  for (const QString& name : names) {
+    EXPECT_TRUE(window->open_demo(demos.filePath(name))) << errors.join(' ').toStdString();
+    EXPECT_TRUE(session.evaluation().path.point.usable()) << name.toStdString();
+    EXPECT_TRUE(session.file().isEmpty());
+  }
 }
 
 TEST_F(Window, RestoresWhatWasLeftBehind) {

@@ -40,6 +40,25 @@ TEST(NewPiece, TakesTheSizeOfItsNeighbour) {
   EXPECT_EQ(hose.stock.text, "hose-63");
 }
 
+TEST(NewPiece, GoesWithAHoseThatIsALittleTighter) {
+  // A hose of 63 mm goes on a spigot of 63.5 mm: tubes for it are those of 63.5 mm.
+  build::Build build = test::sample_build();
+  const build::PieceRef first{{"first"}, test::first_run(), 0};
+  build = build::with_piece_replaced(build, first, build::with_bore(*build::find(build, first), 63e-3));
+  const build::Piece tube = new_piece(0, build, {{"first"}, test::first_run(), 1});
+  EXPECT_EQ(tube.stock.text, "tube-63");
+}
+
+TEST(NewPiece, BeadsWhereAHoseGoesAndNotWhereItIsWelded) {
+  const build::Build build = test::sample_build();
+  const auto beads = [&](std::size_t row) {
+    return std::get<build::Tube>(new_piece(0, build, {{"first"}, test::first_run(), row}).shape).beads;
+  };
+  EXPECT_EQ(beads(1), (build::Beads{true, false})); // hose, here, tube
+  EXPECT_EQ(beads(2), (build::Beads{false, true})); // tube, here, hose
+  EXPECT_EQ(beads(3), (build::Beads{true, true}));  // hose, here, port
+}
+
 TEST(NewPiece, TapersBetweenTwoSizes) {
   build::Build build = test::sample_build();
   for (build::Port& port : build.ports)
