@@ -17,13 +17,6 @@ namespace bellmouth::cli {
 
 namespace {
 
-std::string_view material_key(build::Material material) {
-  // In the order of Material.
-  constexpr std::string_view keys[] = {"aluminium", "mild_steel", "stainless_steel",
-                                       "silicone",  "rubber",     "plastic"};
-  return keys[static_cast<std::size_t>(material)];
-}
-
 /// A figure of a row, where the row has an operating point.
 std::optional<double> known(const SizeRow& row, double value) {
   return row.usable ? std::optional(value) : std::nullopt;
@@ -32,7 +25,7 @@ std::optional<double> known(const SizeRow& row, double value) {
 Json row_json(const SizeRow& row) {
   return {{"outer_diameter_mm", row.size.outer_diameter_m * mm_per_m},
           {"wall_mm", row.size.wall_m * mm_per_m},
-          {"material", material_key(row.size.material)},
+          {"material", build::material_key(row.size.material)},
           {"inner_diameter_mm", row.bore_m * mm_per_m},
           {"velocity_m_s", or_null(known(row, row.peak_velocity_m_s))},
           {"peak_mach", or_null(known(row, row.peak_mach))},
@@ -42,13 +35,14 @@ Json row_json(const SizeRow& row) {
           {"manifold_pressure_Pa", or_null(known(row, row.manifold_pressure_Pa))},
           {"price", json_of(std::optional(row.total))},
           {"currency", row.total.currency.text()},
-          {"unpriced", row.unpriced}};
+          {"unpriced", row.unpriced},
+          {"as_it_is", row.as_it_is}};
 }
 
 Cells cells_of(const SizeRow& row) {
   return {fixed(row.size.outer_diameter_m * mm_per_m, 2),
           fixed(row.size.wall_m * mm_per_m, 2),
-          meaning_of(material_key(row.size.material)).words,
+          std::string(build::material_name(row.size.material)),
           fixed(row.bore_m * mm_per_m, 2),
           fixed(known(row, row.peak_velocity_m_s), 1),
           fixed(known(row, row.peak_mach), 3),
@@ -57,7 +51,8 @@ Cells cells_of(const SizeRow& row) {
           fixed(known(row, row.mass_flow_kg_s), 4),
           fixed(known(row, row.manifold_pressure_Pa * 1e-3), 2),
           quantity::write(row.total),
-          std::to_string(row.unpriced)};
+          std::to_string(row.unpriced),
+          row.as_it_is ? "as it is" : ""};
 }
 
 class Size : public Command {
@@ -113,7 +108,7 @@ private:
     std::ranges::transform(sizes, std::back_inserter(rows), cells_of);
     print_table(out,
                 {"OD [mm]", "wall [mm]", "material", "bore [mm]", "velocity [m/s]", "Mach", "lost [kPa]",
-                 "volume [L]", "flow [kg/s]", "manifold [kPa]", "price of all", "unpriced"},
+                 "volume [L]", "flow [kg/s]", "manifold [kPa]", "price of all", "unpriced", ""},
                 rows);
   }
 };

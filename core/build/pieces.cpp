@@ -41,6 +41,17 @@ concept Bent = requires(const S& s) {
 
 } // namespace
 
+std::string_view material_key(Material material) {
+  return material_keys[static_cast<std::size_t>(material)];
+}
+
+std::string_view material_name(Material material) {
+  // In the order of Material.
+  constexpr std::array<std::string_view, material_keys.size()> names{
+      "aluminium", "mild steel", "stainless steel", "silicone", "rubber", "plastic"};
+  return names[static_cast<std::size_t>(material)];
+}
+
 std::string_view kind_key(const Shape& shape) {
   return shape_kinds[shape.index()].key;
 }

@@ -68,14 +68,6 @@ private:
 
 } // namespace
 
-std::string_view text(build::Material material) {
-  // In the order of Material.
-  constexpr std::array<std::string_view, 6> names{"aluminium", "mild steel", "stainless steel",
-                                                  "silicone",  "rubber",     "plastic"};
-  static_assert(names.size() == static_cast<std::size_t>(build::Material::plastic) + 1);
-  return names[static_cast<std::size_t>(material)];
-}
-
 std::string size_text(const build::Shape& shape) {
   std::string out;
   std::visit(SizeWriter(out), shape);
@@ -84,7 +76,8 @@ std::string size_text(const build::Shape& shape) {
 
 std::string description(const build::Piece& piece) {
   std::string out;
-  fmt::format_to(std::back_inserter(out), "{} {} ", text(piece.material), build::kind_name(piece.shape));
+  fmt::format_to(std::back_inserter(out), "{} {} ", build::material_name(piece.material),
+                 build::kind_name(piece.shape));
   std::visit(SizeWriter(out), piece.shape);
   if (!build::is_fitting(piece.shape))
     fmt::format_to(std::back_inserter(out), ", {} long", in_tenths(build::full_length_m(piece.shape)));

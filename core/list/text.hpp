@@ -24,8 +24,6 @@ namespace bellmouth::list {
 [[nodiscard]] inline double in_deg(double angle_rad) {
   return std::round(angle_rad * (180e2 / std::numbers::pi)) / 1e2 + 0.0;
 }
-
-[[nodiscard]] std::string_view text(build::Material material);
 /// The cross-section, and for bends the turn: "63.5 x 2", "63.5 x 2, 90 deg, R 95", "bore 76.2 to 70,
 /// wall 4.5", "M12x1.5, tap drill 10.5".
 [[nodiscard]] std::string size_text(const build::Shape& shape);

@@ -4,6 +4,7 @@
 // used, not the mixture.
 #include "support/close.hpp"
 #include "support/reference.hpp"
+#include "support/root.hpp"
 
 #include <bellmouth/air.hpp>
 
@@ -23,15 +24,6 @@ double area(double bore_m) {
 }
 double sound(double temperature_K, double gas_constant = R) {
   return std::sqrt(g * gas_constant * temperature_K);
-}
-
-/// Where the rising function `f` passes zero, by halving the interval.
-template <class Function> double root(Function f, double low, double high) {
-  for (int i = 0; i < 100; ++i) {
-    const double middle = 0.5 * (low + high);
-    (f(middle) > 0 ? high : low) = middle;
-  }
-  return 0.5 * (low + high);
 }
 
 /// The Mach number at which p/p0 is `ratio`.
@@ -90,8 +82,9 @@ void reservoir_and_duct(Answers& answers) {
 
 /// Mach number downstream in a Fanno duct where the pressure has fallen by `ratio` from Mach number `mach`.
 double mach_after_pressure_fall(double mach, double ratio) {
-  return root([&](double m) { return fanno_pressure_ratio(mach, g) * ratio - fanno_pressure_ratio(m, g); },
-              mach, 1.0);
+  return test::root(
+      [&](double m) { return fanno_pressure_ratio(mach, g) * ratio - fanno_pressure_ratio(m, g); }, mach,
+      1.0);
 }
 
 void measured_ducts(Answers& answers) {
@@ -156,8 +149,8 @@ void nozzles(Answers& answers) {
   const auto throat = [](double m) {
     return mach_of_mass_flow_function(mass_flow_function(m, g) * 9, g).value(); // (75/25)^2
   };
-  const double inlet =
-      root([&](double m) { return fall - pressure_ratio(throat(m), g) / pressure_ratio(m, g); }, 1e-4, 0.06);
+  const double inlet = test::root(
+      [&](double m) { return fall - pressure_ratio(throat(m), g) / pressure_ratio(m, g); }, 1e-4, 0.06);
   const double p1 = 1.010 * 13600 * 9.81;
   answers["W25"] = {{1, inlet * std::sqrt(g * p1 / 1.6) * area(0.075)}};
 }

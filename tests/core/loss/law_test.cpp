@@ -2,6 +2,7 @@
 // What every law has to keep, and problems that need several of them.
 #include "support/close.hpp"
 #include "support/reference.hpp"
+#include "support/root.hpp"
 
 #include <bellmouth/loss.hpp>
 
@@ -89,15 +90,6 @@ TEST(Law, StraightAndFixed) {
   EXPECT_DOUBLE_EQ(law(Fixed{0.8, 0.25}).low(0.02), 0.6);
 }
 
-/// Where the rising function `f` passes zero, by halving the interval.
-template <class Function> double root(Function f, double low, double high) {
-  for (int i = 0; i < 100; ++i) {
-    const double middle = 0.5 * (low + high);
-    (f(middle) > 0 ? high : low) = middle;
-  }
-  return 0.5 * (low + high);
-}
-
 double area(double bore) {
   return std::numbers::pi / 4 * bore * bore;
 }
@@ -117,7 +109,7 @@ void air_line(Answers& answers) {
   const double viscosity = 1.458e-6 * std::pow(temperature, 1.5) / (temperature + 110.4);
   const double friction = darcy_friction_factor(flux * bore / viscosity, 0.0018 * inch / bore);
   const double length = law(Straight{75 * 0.3048, bore}).at(friction);
-  const double p2 = root(
+  const double p2 = test::root(
       [&](double p) {
         return flux * flux * 287.05 * temperature * (length + 2 * std::log(p1 / p)) - (p1 * p1 - p * p);
       },
@@ -132,7 +124,7 @@ void air_line(Answers& answers) {
 void air_duct(Answers& answers) {
   const double nu = 1.655e-5, flow = 0.35, gravity = 9.81;
   const auto friction = [&](double bore) { return darcy_friction_factor(flow / area(bore) * bore / nu, 0); };
-  const double bore = root(
+  const double bore = test::root(
       [&](double d) {
         const double velocity = flow / area(d);
         return 20 - law(Straight{150, d}).at(friction(d)) * velocity * velocity / (2 * gravity);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The pieces of a run. Lengths are what is cut or bought; what a hose adds to the centreline is worked out by joint/.
+// The pieces of a run. Lengths are what is cut or bought; what a hose adds to the centreline is worked out by
+// joint/.
 #pragma once
 
 #include <compare>
@@ -21,6 +22,9 @@ using OptionId = Id<struct OptionTag>;
 using StockId = Id<struct StockTag>;
 
 enum class Material { aluminium, mild_steel, stainless_steel, silicone, rubber, plastic };
+/// The word for a material, as files spell it ("mild_steel") and as people read it ("mild steel").
+[[nodiscard]] std::string_view material_key(Material material);
+[[nodiscard]] std::string_view material_name(Material material);
 
 /// \name Rigid pieces. Outside diameters and walls; bore = outside diameter - 2 wall.
 ///@{
@@ -34,8 +38,8 @@ struct Tube {
   Beads beads;
   friend bool operator==(const Tube&, const Tube&) = default;
 };
-/// A mandrel-bent tube: leg, arc, leg. Clocking turns the plane of the bend about the centreline, clockwise looking downstream,
-/// measured from the plane of the bend before (from the port's reference for the first).
+/// A mandrel-bent tube: leg, arc, leg. Clocking turns the plane of the bend about the centreline, clockwise
+/// looking downstream, measured from the plane of the bend before (from the port's reference for the first).
 struct TubeBend {
   double outer_diameter_m, wall_m, angle_rad, radius_m, leg_in_m, leg_out_m, clocking_rad;
   Beads beads;
@@ -94,8 +98,9 @@ struct HoseReducer {
 };
 ///@}
 
-/// \name Fittings on a rigid piece. They follow their host in the run and lie `position_m` along its centreline from the
-/// host's inlet end, turned by `clocking_rad` clockwise looking downstream from the run's reference.
+/// \name Fittings on a rigid piece. They follow their host in the run and lie `position_m` along its
+/// centreline from the host's inlet end, turned by `clocking_rad` clockwise looking downstream from the run's
+/// reference.
 ///@{
 struct SensorBoss {
   double position_m, clocking_rad;
@@ -138,7 +143,8 @@ struct Piece {
 [[nodiscard]] double outer_diameter_in_m(const Shape& shape);
 [[nodiscard]] double outer_diameter_out_m(const Shape& shape);
 [[nodiscard]] double wall_m(const Shape& shape);
-/// Length along the centreline from end to end, the parts that cover a spigot included: what is cut or bought.
+/// Length along the centreline from end to end, the parts that cover a spigot included: what is cut or
+/// bought.
 [[nodiscard]] double full_length_m(const Shape& shape);
 /// The angle it turns [rad], 0 for straight pieces.
 [[nodiscard]] double angle_rad(const Shape& shape);
