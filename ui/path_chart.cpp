@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "path_chart.hpp"
 
+#include "art_tools.hpp"
 #include "figures.hpp"
 #include "piece_text.hpp"
 #include "strip_chart.hpp"
@@ -80,7 +81,7 @@ void PathChart::restyle() {
   const Theme& colours = theme();
   const StripLine rival{"compared with", colours.rival, Qt::DashLine, 1.2};
   pressure_->set_lines({rival,
-                        {"static", colours.pressure, Qt::DotLine, 1.6},
+                        {"static", mixed(colours.pressure, colours.panel, 0.45), Qt::SolidLine, 1.4},
                         {"total", colours.pressure, Qt::SolidLine, 2.2}});
   velocity_->set_lines({rival, {"velocity", colours.velocity, Qt::SolidLine, 2.2}});
   temperature_->set_lines({rival, {"total", colours.temperature, Qt::SolidLine, 2.2}});

@@ -68,7 +68,7 @@ void StripChart::set_lines(const std::vector<StripLine>& lines) {
     series_.push_back(series);
   }
   for (std::size_t i = 0; i < lines_.size(); ++i)
-    series_[i]->setPen(QPen(lines_[i].color, lines_[i].width, lines_[i].style, Qt::RoundCap, Qt::RoundJoin));
+    series_[i]->setPen(QPen(lines_[i].color, lines_[i].width, lines_[i].style, Qt::FlatCap, Qt::BevelJoin));
 }
 
 void StripChart::fit_value_axis(double low, double high) {
@@ -126,7 +126,7 @@ void StripChart::apply_theme() {
   const Theme& colours = theme();
   value_->setLabelsColor(colours.muted_text);
   value_->setLabelsFont(small_font());
-  value_->setGridLinePen(QPen(colours.line, 0.7));
+  value_->setGridLinePen(QPen(colours.line, 1));
   setBackgroundBrush(colours.panel);
   viewport()->update();
 }
