@@ -116,9 +116,7 @@ void draw_block(QPainter& painter, const Kind& kind, const QRectF& block, const 
   const double half = 0.36 * std::min(block.width(), block.height());
   painter.translate(block.center());
   painter.scale(half, half);
-  QPen pen(colours.on_piece, 1.5, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin);
-  pen.setCosmetic(true);
-  painter.setPen(pen);
+  painter.setPen(QPen(colours.on_piece, 1.5 / half, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
   painter.setBrush(Qt::NoBrush);
   draw_symbol(painter, kind);
   painter.restore();

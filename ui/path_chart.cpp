@@ -79,7 +79,7 @@ PathChart::PathChart(Session& session, QWidget* parent)
 
 void PathChart::restyle() {
   const Theme& colours = theme();
-  const StripLine rival{"compared with", colours.rival, Qt::DashLine, 1.2};
+  const StripLine rival{rival_name_, colours.rival, Qt::DashLine, 1.2};
   pressure_->set_lines({rival,
                         {"static", mixed(colours.pressure, colours.panel, 0.45), Qt::SolidLine, 1.4},
                         {"total", colours.pressure, Qt::SolidLine, 2.2}});
@@ -97,7 +97,12 @@ void PathChart::refresh() {
   empty_->setText(trouble(evaluation));
   if (!usable)
     return;
+
   const Evaluation* rival = session_.rival_evaluation();
+  if (const QString name = rival ? option_name(rival->option) : QString(); name != rival_name_) {
+    rival_name_ = name;
+    restyle();
+  }
   // One band width for both, so that their curves lie over each other.
   const double band_m = PathSpans::fair_band_m(evaluation);
   spans_ = PathSpans(session_.build(), evaluation, band_m);

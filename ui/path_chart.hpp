@@ -40,6 +40,7 @@ private:
   QLabel* empty_;
   StripChart *pressure_, *velocity_, *temperature_;
   PathSpans spans_, rival_spans_;
+  QString rival_name_;
   bool stale_ = true; ///< hidden charts wait until they are shown
 };
 

@@ -193,7 +193,8 @@ void StripChart::draw_head(QPainter& painter) const {
   painter.drawText(head, Qt::AlignLeft | Qt::AlignVCenter, title_);
   double x = head.left() + metrics.horizontalAdvance(title_) + 18;
   const double read_out_left = head.right() - metrics.horizontalAdvance(read_out_) - 12;
-  for (std::size_t i = 0; i < lines_.size(); ++i) {
+  // The line on top comes first.
+  for (std::size_t i = lines_.size(); i-- > 0;) {
     const StripLine& line = lines_[i];
     if (series_[i]->count() == 0)
       continue;
