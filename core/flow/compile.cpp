@@ -293,9 +293,10 @@ private:
   double add(const build::MitredBend& bend, const joint::Row&, std::size_t row, double roughness) {
     // The correlation leaves out the friction of the cuts: it is added as that of a straight of the same
     // length.
+    const double cuts_m = build::full_length_m(bend) - bend.leg_in_m - bend.leg_out_m;
     auto law = loss::law(loss::SegmentedBend{bend.angle_rad, bend.radius_m / bore_, bore_, bend.joints});
-    law.per_friction += bend.angle_rad * bend.radius_m / bore_;
-    return add_bend(law, bend.leg_in_m, bend.angle_rad * bend.radius_m, bend.leg_out_m, row, roughness);
+    law.per_friction += cuts_m / bore_;
+    return add_bend(law, bend.leg_in_m, cuts_m, bend.leg_out_m, row, roughness);
   }
   double add(const build::Cone& cone, const joint::Row& fit, std::size_t row, double roughness) {
     return add_cone(build::bore_out_m(cone), fit.centreline_length_m, row, roughness);

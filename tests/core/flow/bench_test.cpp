@@ -162,5 +162,20 @@ TEST(Bench, RowsAddUpToTheRun) {
   }
 }
 
+// Identity: what the stream travels is what the joints make of the pieces.
+TEST(Bench, TheProfileIsAsLongAsTheRuns) {
+  for (const auto& sample : sample_builds()) {
+    const double speed = std::holds_alternative<machine::Engine>(sample.demand) ? 60 : 0;
+    const auto result = solved(sample, speed);
+    double length = 0;
+    for (const auto& step : sample.path)
+      if (const auto* id = std::get_if<RunId>(&step))
+        for (const auto& row : joint::fit(sample, *sample.options.front().find(*id)).rows)
+          length += row.centreline_length_m;
+    ASSERT_FALSE(result.profile.empty());
+    EXPECT_TRUE(close(result.profile.back().distance_m, length, 1e-12)) << sample.title;
+  }
+}
+
 } // namespace
 } // namespace bellmouth::test
