@@ -47,8 +47,10 @@ StripChart::StripChart(const QString& name, Place place, QWidget* parent)
   along_->setLineVisible(false);
   along_->setTickCount(2);
   along_->setRange(0, 1);
-  value_->setTickType(QValueAxis::TicksDynamic);
-  value_->setTickAnchor(0);
+  // Qt Charts leaves labels and grid of an axis where they were when a plot area is set by hand: both are
+  // drawn here instead.
+  value_->setLabelsVisible(false);
+  value_->setGridLineVisible(false);
   value_->setLineVisible(false);
 }
 
@@ -77,12 +79,8 @@ void StripChart::fit_value_axis(double low, double high) {
   const double below = std::floor((low - 0.04 * room) / step) * step;
   const double bottom = low >= 0 ? std::max(below, 0.0) : below,
                top = std::ceil((high + 0.04 * room) / step) * step;
-  const int decimals = std::max(0, static_cast<int>(-std::floor(std::log10(step) + 1e-9)));
-  // Each of these lays the chart out anew, so only what differs is set.
-  if (const QString format = QString("%.%1f").arg(decimals); format != value_->labelFormat())
-    value_->setLabelFormat(format);
-  if (step != value_->tickInterval())
-    value_->setTickInterval(step);
+  step_ = step;
+  // Laying the axis out anew costs, so only what differs is set.
   if (bottom != value_->min() || top != value_->max())
     value_->setRange(bottom, top);
 }
@@ -124,9 +122,6 @@ void StripChart::set_cursor(std::optional<double> x, const QString& read_out) {
 
 void StripChart::apply_theme() {
   const Theme& colours = theme();
-  value_->setLabelsColor(colours.muted_text);
-  value_->setLabelsFont(small_font());
-  value_->setGridLinePen(QPen(colours.line, 1));
   setBackgroundBrush(colours.panel);
   viewport()->update();
 }
@@ -160,8 +155,31 @@ void StripChart::drawBackground(QPainter* painter, const QRectF&) {
     const double left = to_px(marked_->first), right = std::max(to_px(marked_->second), left + 2);
     painter->fillRect(QRectF(left, plot.top(), right - left, plot.height()), wash);
   }
+  draw_values(*painter);
   painter->setPen(QPen(colours.line, 1));
   painter->drawRect(plot);
+}
+
+/// Grid lines and their numbers; where the plot is low, every second or third of them.
+void StripChart::draw_values(QPainter& painter) const {
+  const Theme& colours = theme();
+  const QRectF plot = chart()->plotArea();
+  const QFontMetricsF metrics(painter.font());
+  const double bottom = value_->min(), range = value_->max() - bottom;
+  if (!(range > 0) || !(step_ > 0) || plot.height() <= 0)
+    return;
+  const int steps = static_cast<int>(std::lround(range / step_));
+  const int most = std::max(1, static_cast<int>(plot.height() / (metrics.height() * 1.15)));
+  const int stride = std::max(1, (steps + most - 1) / most);
+  const int decimals = std::max(0, static_cast<int>(-std::floor(std::log10(step_) + 1e-9)));
+  for (int i = 0; i <= steps; i += stride) {
+    const double value = bottom + i * step_, y = plot.bottom() - i * step_ / range * plot.height();
+    painter.setPen(QPen(colours.line, 0.7));
+    painter.drawLine(QPointF(plot.left(), y), QPointF(plot.right(), y));
+    painter.setPen(colours.muted_text);
+    painter.drawText(QRectF(0, y - metrics.height() / 2, plot.left() - 6, metrics.height()),
+                     Qt::AlignRight | Qt::AlignVCenter, QLocale().toString(value, 'f', decimals));
+  }
 }
 
 void StripChart::drawForeground(QPainter* painter, const QRectF&) {

@@ -57,6 +57,7 @@ private:
   void draw_head(QPainter& painter) const;
   void draw_names(QPainter& painter) const;
   void draw_distances(QPainter& painter) const;
+  void draw_values(QPainter& painter) const;
   void fit_value_axis(double low, double high);
 
   Place place_;
@@ -65,6 +66,7 @@ private:
   std::vector<QLineSeries*> series_;
   QValueAxis *along_, *value_;
   PathSpans spans_;
+  double step_ = 0;  ///< between grid lines
   double end_x_ = 0; ///< of the longest curve
   std::optional<std::pair<double, double>> marked_;
   std::optional<double> cursor_;
