@@ -216,7 +216,7 @@ void MainWindow::offer_left_behind() {
     }
     const QString name = copy.original.isEmpty() ? QString::fromStdString(copy.build->title)
                                                  : QDir::toNativeSeparators(copy.original);
-    const QString what = tr("The program ended before %1 was saved. A copy was kept on %2.")
+    const QString what = tr("The program ended before “%1” was saved. A copy was kept on %2.")
                              .arg(name, QLocale().toString(copy.saved_at, QLocale::ShortFormat));
     const auto answer = dialogs_.left_behind(this, what);
     if (answer == Dialogs::LeftBehind::later)

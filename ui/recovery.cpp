@@ -51,6 +51,12 @@ Recovery::Recovery(Session& session, const QDir& folder, std::chrono::millisecon
   copy_ = folder_.absoluteFilePath(QUuid::createUuid().toString(QUuid::WithoutBraces) + ".json");
   lock_ = make_lock(copy_);
   lock_->tryLock(0);
+  // Locks of ended runs that left no copy; taking one and letting it go removes it.
+  for (const QString& name : folder_.entryList({lock_of("*.json")}, QDir::Files)) {
+    const QString other = folder_.absoluteFilePath(name.chopped(lock_of({}).size()));
+    if (!QFile::exists(other) && other != copy_)
+      make_lock(other)->tryLock(0);
+  }
   timer_.setSingleShot(true);
   timer_.setInterval(delay);
   connect(&timer_, &QTimer::timeout, this, &Recovery::keep);

@@ -5,8 +5,6 @@
 
 #include <QResizeEvent>
 
-#include <algorithm>
-
 namespace bellmouth::ui {
 
 WrappedLabel::WrappedLabel(QWidget* parent) : QLabel(parent) {
@@ -26,7 +24,10 @@ void WrappedLabel::resizeEvent(QResizeEvent* event) {
 }
 
 void WrappedLabel::fit() {
-  setMinimumHeight(text().isEmpty() ? 0 : std::max(0, heightForWidth(width())));
+  // Not heightForWidth(): that is never less than the minimum height, which is what is to be found.
+  const QRect needed =
+      fontMetrics().boundingRect(QRect(0, 0, width(), QWIDGETSIZE_MAX), Qt::TextWordWrap, text());
+  setMinimumHeight(text().isEmpty() ? 0 : needed.height());
 }
 
 void show_complaint(WrappedLabel& label, const QString& why) {

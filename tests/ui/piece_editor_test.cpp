@@ -208,6 +208,24 @@ TEST_F(Editor, ChangesFromWeatherToAltitude) {
   EXPECT_DOUBLE_EQ(std::get<build::Altitude>(session.build().ambient).altitude_m, 1500.0);
 }
 
+TEST_F(Editor, WrappedTextHasTheHeightItNeedsAndNoMore) {
+  for (const Selection& selection :
+       {Selection(PickedPiece{test::first_run(), 1}), Selection(PickedRun{test::first_run()})}) {
+    session.select(selection);
+    QTest::qWait(20);
+    int seen = 0;
+    for (const auto* label : inspector.findChildren<QLabel*>()) {
+      if (!label->isVisible() || !label->wordWrap() || label->text().isEmpty())
+        continue;
+      ++seen;
+      const QRect needed = label->fontMetrics().boundingRect(QRect(0, 0, label->width(), QWIDGETSIZE_MAX),
+                                                             Qt::TextWordWrap, label->text());
+      EXPECT_NEAR(label->height(), needed.height(), 2) << label->text().toStdString();
+    }
+    EXPECT_GT(seen, 4);
+  }
+}
+
 TEST_F(Editor, StartsInTheTopmostField) {
   inspector.activateWindow();
   inspector.focus_first();

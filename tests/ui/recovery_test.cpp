@@ -3,6 +3,7 @@
 #include "sample.hpp"
 
 #include <QFile>
+#include <QSysInfo>
 #include <QTemporaryDir>
 #include <QTest>
 #include <gtest/gtest.h>
@@ -102,6 +103,19 @@ TEST_F(RecoveryTest, OffersWhatAnEndedProgramLeft) {
   EXPECT_TRUE(left.front().saved_at.isValid());
   Recovery::throw_away(left.front());
   EXPECT_TRUE(recovery.left_behind().empty());
+}
+
+TEST_F(RecoveryTest, ClearsAwayTheLocksOfEndedRuns) {
+  folder.mkpath(".");
+  const QString lock = folder.filePath("gone.json.lock");
+  QFile file(lock);
+  ASSERT_TRUE(file.open(QIODevice::WriteOnly));
+  // As QLockFile writes it: a process that cannot be, program, machine.
+  file.write("999999999\nbellmouth\n" + QSysInfo::machineHostName().toUtf8() + "\n");
+  file.close();
+  const Recovery recovery(session, folder, 1h);
+  EXPECT_FALSE(QFile::exists(lock));
+  EXPECT_TRUE(QFile::exists(recovery.copy() + ".lock")) << "its own lock stays";
 }
 
 TEST_F(RecoveryTest, ReportsADamagedCopy) {
