@@ -20,6 +20,8 @@ struct Fact {
 };
 
 class FactList : public QWidget {
+  Q_OBJECT
+
 public:
   explicit FactList(QWidget* parent = nullptr);
   void show_facts(const std::vector<Fact>& facts);
