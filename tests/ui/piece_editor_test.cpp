@@ -42,6 +42,8 @@ protected:
   void type(const QString& line_name, const QString& text) const {
     auto* line = find<QLineEdit>(line_name);
     line->selectAll();
+    if (text.isEmpty())
+      QTest::keyClick(line, Qt::Key_Delete);
     QTest::keyClicks(line, text);
     QTest::keyClick(line, Qt::Key_Return);
   }
@@ -173,7 +175,7 @@ TEST_F(Editor, ChangesAMachine) {
 
 TEST_F(Editor, ChangesAPort) {
   session.select(PickedMachine{{"blower"}});
-  QTest::mouseClick(find<QCheckBox>("port_blower_in_measured"), Qt::LeftButton, {}, QPoint(8, 8));
+  find<QCheckBox>("port_blower_in_measured")->click();
   ASSERT_TRUE(session.build().find(build::PortId{"blower_in"})->pose);
   QTest::qWait(0); // the old fields go
   type("port_blower_in_x_line", "150 mm");

@@ -77,6 +77,7 @@ TEST(QuantityEdit, AcceptsOnLeaving) {
   QuantityEdit edit({}, &window);
   QLineEdit other(&window);
   window.show();
+  ASSERT_TRUE(QTest::qWaitForWindowActive(&window));
   edit.line()->setFocus();
   type(edit, "60");
   other.setFocus();

@@ -69,7 +69,7 @@ TEST(Theme, IconsTakeTheTextColour) {
           ++opaque;
           EXPECT_EQ(image.pixelColor(x, y).name(), theme().text.name());
         }
-    EXPECT_GT(opaque, 20);
+    EXPECT_GT(opaque, 10);
   }
   use_look(Look::light);
 }

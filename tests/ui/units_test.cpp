@@ -21,7 +21,7 @@ protected:
 };
 
 TEST_F(Units, MetricByDefault) {
-  EXPECT_EQ(show_length(0.05715), "57.2 mm");
+  EXPECT_EQ(show_length(0.06033), "60.3 mm");
   EXPECT_EQ(show_pressure_abs(154300), "154.3 kPa abs");
   EXPECT_EQ(show_pressure_gauge(154325, 101325), "53.0 kPa gauge");
   EXPECT_EQ(show_pressure_difference(1250), "1.25 kPa");
@@ -48,7 +48,7 @@ TEST_F(Units, InchesPsiFahrenheit) {
 
 TEST_F(Units, DecimalSignOfTheLocale) {
   QLocale::setDefault(QLocale(QLocale::German, QLocale::Germany));
-  EXPECT_EQ(show_length(0.05715), "57,2 mm");
+  EXPECT_EQ(show_length(0.06033), "60,3 mm");
   EXPECT_EQ(show_percent(0.0321), "3,2 %");
   EXPECT_EQ(show_money({1250, {{'E', 'U', 'R'}}}), "12,50 EUR");
 }
