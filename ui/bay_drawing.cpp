@@ -283,7 +283,7 @@ QStringList meeting_lines(const Evaluation& evaluation) {
   for (const RunResult& run : evaluation.runs)
     lines << (run.meeting ? QString("%1 ends %2 and %3 off its port")
                                 .arg(run_name(run.id), show_length(run.meeting->gap_m),
-                                     show(quantity::Dimension::angle, run.meeting->angle_rad, 3))
+                                     show_angle(run.meeting->angle_rad))
                           : run_name(run.id) + ": a port is not measured yet");
   return lines;
 }

@@ -12,12 +12,13 @@ namespace bellmouth::ui {
 namespace {
 
 constexpr double margin_px = 34; ///< left and right; the flow arrow stands in it
-constexpr double block_width_px = 64, block_height_px = 80;
+constexpr double block_width_px = 64, block_height_px = 70;
 constexpr double inlet_width_px = 24, bolted_gap_px = 3;
 constexpr double empty_run_px = 230;
 constexpr double shortest_spigot_m = 0.012;
 constexpr double label_gap_px = 8;
 constexpr int label_levels = 3;
+constexpr double label_air_px = 4, strip_air_px = 8;
 
 double spigot_m(const build::Port* port) {
   return std::max(port ? port->land_m : 0.0, shortest_spigot_m);
@@ -188,7 +189,7 @@ private:
 /// Gives labels their places: machines first, then pieces, each on the highest level with room; what has none
 /// keeps none.
 void place_labels(ChainLayout& chain, const QFontMetricsF& metrics) {
-  const double line = metrics.height(), level_height = 2 * line + 6;
+  const double line = metrics.height(), level_height = 2 * line + label_air_px;
   std::vector<QRectF> taken;
   const auto place = [&](ChainItem& item, double width) {
     for (int level = 0; level < label_levels; ++level) {
@@ -260,8 +261,8 @@ ChainLayout lay_out_chain(const build::Build& build, const Evaluation& evaluatio
     below = std::max(below, item.body.bottom());
   }
   const double line = metrics.height();
-  const double top = 10 + line + 6 + 26,
-               bottom = 10 + strip_height_px + 8 + label_levels * (2 * line + 6) + line + 8;
+  const double top = 6 + line + 6 + 26,
+               bottom = strip_air_px + strip_height_px + 6 + label_levels * (2 * line + label_air_px);
   const double needed = top + above + below + bottom;
   chain.height = std::max(height, needed);
   const double axis_y = top + above + (chain.height - needed) / 2;
@@ -279,8 +280,8 @@ ChainLayout lay_out_chain(const build::Build& build, const Evaluation& evaluatio
     cover.clamp += down;
   }
   chain.dimension_y = axis_y - above - 34;
-  chain.strip_y = axis_y + below + 10;
-  chain.label_y = chain.strip_y + strip_height_px + 8;
+  chain.strip_y = axis_y + below + strip_air_px;
+  chain.label_y = chain.strip_y + strip_height_px + 6;
   place_labels(chain, metrics);
   return chain;
 }

@@ -18,12 +18,33 @@
 
 namespace bellmouth::ui {
 
+namespace {
+
+/// What the colours of the strip under the runs mean. Stands below the drawing, so that it never covers a
+/// label.
+class VelocityKey final : public QWidget {
+public:
+  static constexpr int height_px = 20;
+  using QWidget::QWidget;
+
+protected:
+  void paintEvent(QPaintEvent*) override {
+    QPainter painter(this);
+    painter.fillRect(rect(), theme().panel);
+    paint_velocity_key(painter, QRectF(rect()).adjusted(0, 0, -wide_gap, 0), theme());
+  }
+};
+
+} // namespace
+
 ChainView::ChainView(Session& session, QWidget* parent) : QAbstractScrollArea(parent), session_(session) {
   setObjectName("chain_view");
   setAccessibleName("Air path");
   setFocusPolicy(Qt::StrongFocus);
   setAcceptDrops(true);
   setFrameShape(QFrame::NoFrame);
+  setViewportMargins(0, 0, 0, VelocityKey::height_px);
+  velocity_key_ = new VelocityKey(this);
   viewport()->setMouseTracking(true);
   viewport()->setAcceptDrops(true);
   connect(&session_, &Session::changed, this, &ChainView::on_changed);
@@ -111,6 +132,10 @@ void ChainView::zoom_to_fit() {
 
 void ChainView::resizeEvent(QResizeEvent* event) {
   QAbstractScrollArea::resizeEvent(event);
+  const QRect drawing = viewport()->geometry();
+  velocity_key_->setGeometry(drawing.left(), drawing.bottom() + 1, drawing.width(), VelocityKey::height_px);
+  if (fitted_ && !value_drag_)
+    scale_px_m_ = 0;
   relayout();
 }
 
@@ -118,8 +143,10 @@ void ChainView::changeEvent(QEvent* event) {
   QAbstractScrollArea::changeEvent(event);
   if (event->type() == QEvent::FontChange)
     relayout();
-  if (event->type() == QEvent::PaletteChange || event->type() == QEvent::FontChange)
+  if (event->type() == QEvent::PaletteChange || event->type() == QEvent::FontChange) {
     viewport()->update();
+    velocity_key_->update();
+  }
 }
 
 void ChainView::paintEvent(QPaintEvent*) {
@@ -135,9 +162,6 @@ void ChainView::paintEvent(QPaintEvent*) {
   if (value_drag_ && session_.previewing())
     scene.length_read_out = show_length(value_drag_->shown_m);
   paint_chain(painter, scene, QRectF(origin, viewport()->size()));
-  painter.translate(origin);
-  paint_velocity_key(painter, QRectF(0, viewport()->height() - 24, viewport()->width() - wide_gap, 20),
-                     colours);
 }
 
 // ---------------------------------------------------------------- selection

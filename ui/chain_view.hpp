@@ -92,6 +92,7 @@ private:
   [[nodiscard]] std::optional<Selection> picked_at(QPointF point) const;
 
   Session& session_;
+  QWidget* velocity_key_ = nullptr;
   ChainLayout chain_;
   double scale_px_m_ = 0;
   bool fitted_ = true; ///< the scale follows the width until the user picks one

@@ -11,6 +11,7 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QSignalBlocker>
 #include <QStackedWidget>
 #include <QVBoxLayout>
@@ -19,13 +20,13 @@ namespace bellmouth::ui {
 
 CompareView::CompareView(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), stack_(new QStackedWidget(this)), shown_(new QLabel(this)),
-      chooser_(new QComboBox(this)), figures_(new TitledTable("compare_figures", "Figures", {}, 0, this)),
-      runs_(new TitledTable("compare_runs", "Runs", {}, 1, this)),
-      needs_(
-          new TitledTable("compare_needs", "Only one of them needs", "Both need the same things.", 0, this)),
+      chooser_(new QComboBox(this)), figures_(new TitledTable("compare_figures", "Figures", {}, this)),
+      runs_(new TitledTable("compare_runs", "Runs", {}, this)),
+      needs_(new TitledTable("compare_needs", "Only one of them needs", "Both need the same things.", this)),
       findings_(new TitledTable("compare_findings", "Said of only one of them",
-                                "The checks say the same of both.", 3, this)) {
+                                "The checks say the same of both.", this)) {
   setObjectName("compare_view");
+  findings_->set_words_last();
   chooser_->setObjectName("compare_chooser");
   chooser_->setAccessibleName("Option to compare with");
   chooser_->setPlaceholderText("choose an option");
@@ -55,22 +56,46 @@ QWidget* CompareView::tables_page() {
   head->addWidget(shown_);
   head->addWidget(chooser_);
   head->addStretch(1);
-  auto* grid = new QGridLayout;
-  grid->setSpacing(2 * wide_gap);
-  grid->addWidget(figures_, 0, 0);
-  grid->addWidget(runs_, 0, 1);
-  grid->addWidget(needs_, 1, 0);
-  grid->addWidget(findings_, 1, 1);
-  grid->setRowStretch(0, 3);
-  grid->setRowStretch(1, 2);
-  grid->setColumnStretch(0, 1);
-  grid->setColumnStretch(1, 1);
+  auto* tables = new QWidget;
+  grid_ = new QGridLayout(tables);
+  grid_->setContentsMargins(0, 0, gap, 0);
+  grid_->setSpacing(2 * wide_gap);
+  arrange(false);
+  auto* scroll = new QScrollArea(page);
+  scroll->setAccessibleName("Comparison");
+  scroll->setObjectName("compare_scroll");
+  scroll->setAccessibleName("Comparison");
+  scroll->setFrameShape(QFrame::NoFrame);
+  scroll->setWidgetResizable(true);
+  scroll->setWidget(tables);
   auto* column = new QVBoxLayout(page);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(wide_gap);
   column->addLayout(head);
-  column->addLayout(grid, 1);
+  column->addWidget(scroll, 1);
   return page;
+}
+
+/// Two tables beside each other where they fit, else all under each other.
+void CompareView::arrange(bool beside) {
+  TitledTable* const tables[] = {figures_, runs_, needs_, findings_};
+  const int across = beside ? 2 : 1;
+  int place = 0;
+  for (TitledTable* table : tables) {
+    grid_->addWidget(table, place / across, place % across);
+    ++place;
+  }
+  grid_->setColumnStretch(0, 1);
+  grid_->setColumnStretch(1, beside ? 1 : 0);
+  grid_->setRowStretch(4, 1);
+  beside_ = beside;
+}
+
+void CompareView::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  constexpr int room_for_two_px = 1120;
+  if (const bool beside = width() >= room_for_two_px; beside != beside_)
+    arrange(beside);
 }
 
 QWidget* CompareView::empty_page() {

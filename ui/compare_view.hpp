@@ -7,6 +7,7 @@
 #include <QWidget>
 
 class QComboBox;
+class QGridLayout;
 class QLabel;
 class QStackedWidget;
 
@@ -25,19 +26,23 @@ signals:
 
 protected:
   void showEvent(QShowEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
 
 private:
   void refresh();
   void refresh_chooser();
   [[nodiscard]] QWidget* empty_page();
   [[nodiscard]] QWidget* tables_page();
+  void arrange(bool beside);
 
   Session& session_;
   QStackedWidget* stack_;
   QLabel* shown_;
   QComboBox* chooser_;
   TitledTable *figures_, *runs_, *needs_, *findings_;
-  bool stale_ = true; ///< not refreshed since something changed; hidden views wait until they are shown
+  QGridLayout* grid_ = nullptr;
+  bool beside_ = false; ///< two tables in a row
+  bool stale_ = true;   ///< not refreshed since something changed; hidden views wait until they are shown
 };
 
 } // namespace bellmouth::ui

@@ -85,7 +85,7 @@ private:
         "manifold_pressure",
         std::holds_alternative<build::FixedFlow>(build_.demand) ? "Outlet pressure" : "Manifold pressure",
         when_usable(point_.manifold_pressure_Pa),
-        [&](double Pa) { return show_pressure_gauge(Pa, ambient_Pa); }, Better::higher,
+        [ambient_Pa](double Pa) { return show_pressure_gauge(Pa, ambient_Pa); }, Better::higher,
         show_pressure_difference, "Pressure in the manifold, counted from the ambient air.");
     if (usable_)
       pressure.detail = show_pressure_abs(point_.manifold_pressure_Pa);
@@ -112,18 +112,15 @@ private:
       const bool known = usable_ && at < evaluation_.path.machines.size();
       const flow::MachineFlow flow = known ? evaluation_.path.machines[at] : flow::MachineFlow{};
       const auto ratio = [](double value) { return show_ratio(value); };
-      auto& figure = add("pressure_ratio", "Pressure ratio", when_usable(flow.pressure_ratio), ratio,
-                         Better::lower, ratio,
-                         "Total pressure behind the blower over that ahead of it. For the same manifold "
-                         "pressure, lower is less work.");
+      add("pressure_ratio", "Pressure ratio", when_usable(flow.pressure_ratio), ratio, Better::lower, ratio,
+          "Total pressure behind the blower over that ahead of it. For the same manifold "
+          "pressure, lower is less work.");
       auto& power =
           add("drive_power", "Drive power", when_usable(flow.shaft_power_W), show_power, Better::lower,
               show_power, "Power on the blower's shaft, its mechanical losses included.");
       if (known) {
         made_[made_.size() - 2].figure.detail = "out " + show_temperature(flow.outlet.total_temperature_K);
         power.detail = "efficiency " + show_percent(flow.adiabatic_efficiency, 0);
-      } else {
-        figure.detail.clear();
       }
       return;
     }
@@ -212,9 +209,9 @@ QString Difference::marked() const {
 
 Difference difference(double value, double other, Better better, const ShowNumber& show_value,
                       const ShowNumber& show_size) {
-  if (show_value(value) == show_value(other))
-    return {"same", 0};
   const double change = value - other;
+  if (show_value(value) == show_value(other) || show_size(std::abs(change)) == show_size(0))
+    return {"same", 0};
   const int merit = better == Better::neither ? 0 : (change < 0) == (better == Better::lower) ? 1 : -1;
   return {(change < 0 ? "−" : "+") + show_size(std::abs(change)), merit};
 }

@@ -25,7 +25,7 @@ struct Difference {
 
 using ShowNumber = std::function<QString(double)>;
 /// `value` against `other`; `show_size` writes the size of the difference without its sign. Values that
-/// `show_value` shows alike are the same.
+/// `show_value` shows alike are the same, and so are those whose difference `show_size` shows as nothing.
 [[nodiscard]] Difference difference(double value, double other, Better better, const ShowNumber& show_value,
                                     const ShowNumber& show_size);
 

@@ -14,7 +14,14 @@ namespace bellmouth::ui {
 namespace {
 
 constexpr int narrowest_tile_px = 122;
-constexpr int padding_px = 9;
+constexpr int padding_px = 8;
+/// From here on a tile has room for the difference beside its title.
+constexpr int roomy_tile_px = 170;
+
+QColor merit_colour(int merit) {
+  const Theme& colours = theme();
+  return merit > 0 ? colours.good : merit < 0 ? colours.stop : colours.muted_text;
+}
 
 } // namespace
 
@@ -42,10 +49,14 @@ void FigureTile::show_figure(const Figure& figure, bool compared) {
   update();
 }
 
-QSize FigureTile::sizeHint() const {
+int FigureTile::height_at(int width) const {
   const int small = QFontMetrics(small_font()).height();
-  return {narrowest_tile_px,
-          2 * padding_px + QFontMetrics(figure_font()).height() + (compared_ ? 3 : 2) * small + 2};
+  const int lines = compared_ && width < roomy_tile_px ? 3 : 2;
+  return 2 * padding_px + QFontMetrics(figure_font()).height() + lines * small;
+}
+
+QSize FigureTile::sizeHint() const {
+  return {narrowest_tile_px, height_at(narrowest_tile_px)};
 }
 
 void FigureTile::paintEvent(QPaintEvent*) {
@@ -66,6 +77,12 @@ void FigureTile::paintEvent(QPaintEvent*) {
                      small.elidedText(text, Qt::ElideRight, inside.width()));
   };
   line(inside.top(), figure_.title, colours.muted_text);
+  const bool roomy = width() >= roomy_tile_px;
+  if (roomy && figure_.difference && figure_.difference->merit != 0) {
+    painter.setPen(merit_colour(figure_.difference->merit));
+    painter.drawText(QRectF(inside.left(), inside.top(), inside.width(), small.height()),
+                     Qt::AlignRight | Qt::AlignVCenter, figure_.difference->marked());
+  }
   const double value_y = inside.top() + small.height() + 1;
   painter.setFont(figure_font());
   painter.setPen(figure_.number ? colours.text : colours.muted_text);
@@ -78,13 +95,8 @@ void FigureTile::paintEvent(QPaintEvent*) {
                    small.elidedText(figure_.unit, Qt::ElideRight, room));
   const double last_y = value_y + large.height() + 1;
   line(last_y, figure_.detail, colours.muted_text);
-  if (!figure_.difference)
-    return;
-  const int merit = figure_.difference->merit;
-  line(last_y + small.height(), figure_.difference->marked(),
-       merit > 0   ? colours.good
-       : merit < 0 ? colours.stop
-                   : colours.muted_text);
+  if (figure_.difference && !roomy)
+    line(last_y + small.height(), figure_.difference->marked(), merit_colour(figure_.difference->merit));
 }
 
 FiguresBand::FiguresBand(Session& session, QWidget* parent)
@@ -109,11 +121,11 @@ QSize FiguresBand::sizeHint() const {
   return {1200, heightForWidth(1200)};
 }
 QSize FiguresBand::minimumSizeHint() const {
-  return {2 * narrowest_tile_px, tile_height()};
+  return {2 * narrowest_tile_px, tile_height(2 * narrowest_tile_px)};
 }
 
-int FiguresBand::tile_height() const {
-  return tiles_.empty() ? 0 : tiles_.front()->sizeHint().height();
+int FiguresBand::tile_height(int width) const {
+  return tiles_.empty() ? 0 : tiles_.front()->height_at((width + gap) / columns(width) - gap);
 }
 
 int FiguresBand::columns(int width) const {
@@ -127,7 +139,7 @@ int FiguresBand::columns(int width) const {
 int FiguresBand::heightForWidth(int width) const {
   const int across = columns(width), rows = (static_cast<int>(tiles_.size()) + across - 1) / across;
   const int words = trouble_->text().isEmpty() ? 0 : trouble_->heightForWidth(width) + gap;
-  return words + rows * (tile_height() + gap) - gap;
+  return words + rows * (tile_height(width) + gap) - gap;
 }
 
 void FiguresBand::place_tiles() {
@@ -137,7 +149,7 @@ void FiguresBand::place_tiles() {
     trouble_->setGeometry(0, 0, width(), trouble_->heightForWidth(width()));
     y = trouble_->height() + gap;
   }
-  const int across = columns(width()), height = tile_height();
+  const int across = columns(width()), height = tile_height(width());
   const int rows = (static_cast<int>(tiles_.size()) + across - 1) / across;
   for (int row = 0, index = 0; row < rows; ++row)
     for (int column = 0; column < across && index < static_cast<int>(tiles_.size()); ++column, ++index) {
@@ -152,7 +164,7 @@ void FiguresBand::refresh() {
   const auto all = figures(session_.build(), session_.evaluation(), session_.rival_evaluation());
   const QString words = trouble(session_.evaluation());
   const bool compared = session_.rival_evaluation() != nullptr;
-  const int height = tile_height();
+  const int height = tile_height(width());
   const bool other_count = all.size() != tiles_.size();
   while (tiles_.size() > all.size()) {
     delete tiles_.back();
@@ -164,7 +176,7 @@ void FiguresBand::refresh() {
   }
   for (std::size_t i = 0; i < all.size(); ++i)
     tiles_[i]->show_figure(all[i], compared);
-  if (!other_count && words == trouble_->text() && height == tile_height())
+  if (!other_count && words == trouble_->text() && height == tile_height(width()))
     return;
   trouble_->setText(words);
   place_tiles();

@@ -24,6 +24,8 @@ public:
   void show_figure(const Figure& figure, bool compared);
   [[nodiscard]] const Figure& figure() const { return figure_; }
   [[nodiscard]] QSize sizeHint() const override;
+  /// Height a tile of this width needs.
+  [[nodiscard]] int height_at(int width) const;
 
 protected:
   void paintEvent(QPaintEvent* event) override;
@@ -53,7 +55,7 @@ private:
   void place_tiles();
   void colour_trouble();
   [[nodiscard]] int columns(int width) const;
-  [[nodiscard]] int tile_height() const;
+  [[nodiscard]] int tile_height(int width) const;
 
   Session& session_;
   QLabel* trouble_;

@@ -233,7 +233,7 @@ void MainWindow::make_views() {
   rows_->setStretchFactor(0, 2);
   rows_->setStretchFactor(1, 3);
   rows_->setChildrenCollapsible(false);
-  rows_->setSizes({260, 320});
+  rows_->setSizes({280, 300});
 
   auto* centre = new QWidget;
   auto* column = new QVBoxLayout(centre);

@@ -15,7 +15,8 @@ namespace bellmouth::ui {
 
 namespace {
 
-constexpr double left_px = 62, right_px = 14, head_px = 26, names_px = 20, foot_px = 8, lowest_foot_px = 40;
+constexpr double left_px = 62, right_px = 14, head_px = 22, names_px = 18, foot_px = 6, lowest_foot_px = 36,
+                 least_plot_px = 36;
 
 /// 1, 2 or 5 times a power of ten, so that about `count` of it make up `range`.
 double nice_step(double range, int count) {
@@ -32,7 +33,7 @@ StripChart::StripChart(const QString& name, Place place, QWidget* parent)
   setRenderHint(QPainter::Antialiasing);
   setFrameShape(QFrame::NoFrame);
   setMouseTracking(true);
-  setMinimumHeight(static_cast<int>(head_px + lowest_foot_px) + 44);
+  setMinimumHeight(static_cast<int>(above_px() + below_px() + least_plot_px));
   setFocusPolicy(Qt::NoFocus);
   QChart* plot = chart();
   plot->legend()->hide();
@@ -277,8 +278,14 @@ void StripChart::draw_distances(QPainter& painter) const {
 void StripChart::resizeEvent(QResizeEvent* event) {
   QChartView::resizeEvent(event);
   const QRectF all(QPointF(0, 0), QSizeF(event->size()));
-  chart()->setPlotArea(all.adjusted(left_px, head_px + (place_ == Place::topmost ? names_px : 0), -right_px,
-                                    -(place_ == Place::lowest ? lowest_foot_px : foot_px)));
+  chart()->setPlotArea(all.adjusted(left_px, above_px(), -right_px, -below_px()));
+}
+
+double StripChart::above_px() const {
+  return head_px + (place_ == Place::topmost ? names_px : 0);
+}
+double StripChart::below_px() const {
+  return place_ == Place::lowest ? lowest_foot_px : foot_px;
 }
 
 void StripChart::mouseMoveEvent(QMouseEvent* event) {

@@ -38,6 +38,8 @@ public:
   void mark(std::optional<std::pair<double, double>> part);
   void set_cursor(std::optional<double> x, const QString& read_out);
   void apply_theme();
+  /// Between neighbouring grid lines, in the unit shown.
+  [[nodiscard]] double grid_step() const { return step_; }
 
 signals:
   void hovered(std::optional<double> x);
@@ -58,6 +60,8 @@ private:
   void draw_names(QPainter& painter) const;
   void draw_distances(QPainter& painter) const;
   void draw_values(QPainter& painter) const;
+  [[nodiscard]] double above_px() const; ///< room over the plot
+  [[nodiscard]] double below_px() const;
   void fit_value_axis(double low, double high);
 
   Place place_;
