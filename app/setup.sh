@@ -5,7 +5,7 @@ set -euo pipefail
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 
 build_packages=(
-  g++ cmake ninja-build ccache mold git ca-certificates
+  g++ cmake ninja-build ccache mold
   qt6-base-dev qt6-charts-dev qt6-svg-dev libqt6opengl6-dev libgl-dev libegl-dev libopengl-dev
   nlohmann-json3-dev libspdlog-dev libexpected-dev libcli11-dev
   libgtest-dev libbenchmark-dev fonts-dejavu-core
@@ -32,9 +32,16 @@ install_missing() {
     <(printf '%s\n' "$@" | sort -u))
   [ -z "$missing" ] && return 0
   echo "Installing: $(echo $missing)"
-  as_root apt-get update -qq
+  local log
+  log=$(mktemp)
   # shellcheck disable=SC2086
-  as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $missing >/dev/null
+  { as_root apt-get update -qq && as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq \
+    --no-install-recommends $missing; } >"$log" 2>&1 || {
+    cat "$log" >&2
+    echo "The packages could not be installed; what apt-get said stands above." >&2
+    exit 1
+  }
+  rm -f "$log"
 }
 
 # Configures a preset if need be and builds the named targets (all when none is named).
