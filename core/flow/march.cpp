@@ -92,12 +92,15 @@ private:
 
   /// What depends on the total temperature alone; to be called whenever it changes.
   void temperature_changed() {
+    left_area_m2_ = 0;
     gamma_ = path_.air.gamma(stream_.temperature.value);
     flow_scale_ = at_.mass_flow_kg_s * std::sqrt(path_.air.gas_constant_J_kgK() * stream_.temperature.value);
   }
 
   /// Mach number in a bore; nothing when the flow does not pass, and then `limit_` is what would.
   std::optional<double> mach_in(double area_m2) {
+    if (area_m2 == left_area_m2_)
+      return left_mach_; // just behind a duct of that bore
     const double capacity = area_m2 * stream_.pressure.value;
     const auto mach = air::mach_of_mass_flow_function(flow_scale_ / capacity, gamma_);
     if (mach)
@@ -140,6 +143,7 @@ private:
     }
     const double friction_share = drop > 0 ? element.law.per_friction * f * q / drop : 0;
     lose(stream_, drop, at_.mass_flow_kg_s, of_dynamic_pressure(*mach, friction_share));
+    left_area_m2_ = 0;
     return true;
   }
 
@@ -164,6 +168,8 @@ private:
       high_ = drop * (1 + element.band);
     }
     lose(stream_, drop, at_.mass_flow_kg_s, of_dynamic_pressure(*mach, 1));
+    left_area_m2_ = element.bore.area_m2;
+    left_mach_ = *outlet;
     return true;
   }
 
@@ -179,6 +185,7 @@ private:
       limit_ = at_.mass_flow_kg_s * std::sqrt(stream_.pressure.value / drop) * 0.5;
       return false;
     }
+    left_area_m2_ = 0;
     if (drop > 0)
       lose(stream_, drop, at_.mass_flow_kg_s, of_power((viscous + 2 * inertial) / drop));
     return true;
@@ -282,7 +289,8 @@ private:
   Marched result_;
   std::array<double, friction_slots> friction_{}; ///< 0: not worked out yet
   double gamma_ = 0;
-  double flow_scale_ = 0; ///< m sqrt(R T0)
+  double flow_scale_ = 0;                   ///< m sqrt(R T0)
+  double left_area_m2_ = 0, left_mach_ = 0; ///< where the stream just left a duct; 0: somewhere else
   double limit_ = 0;
   bool too_hot_ = false;
   double low_ = -1, high_ = -1;
