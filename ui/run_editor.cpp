@@ -125,17 +125,26 @@ void RunEditor::refresh_sizes(const build::RunId& run) {
   sizes_->setRowCount(static_cast<int>(rows_.size()));
   for (int row = 0; row < sizes_->rowCount(); ++row) {
     const SizeRow& size_row = rows_[static_cast<std::size_t>(row)];
+    const std::string_view word = build::material_name(size_row.size.material);
+    const QString material = QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
     const QString none = tr("chokes");
     const auto plain = [](const QString& shown) { return shown.left(shown.lastIndexOf(' ')); };
-    const QStringList cells{QString("%1 × %2").arg(plain(show_length(size_row.size.outer_diameter_m)),
-                                                   plain(show_length(size_row.size.wall_m))),
-                            size_row.usable ? plain(show_velocity(size_row.peak_velocity_m_s)) : none,
-                            size_row.usable ? plain(show_pressure_difference(size_row.drop_Pa)) : none,
-                            plain(show_money(size_row.total)) + (size_row.unpriced > 0 ? "+" : "")};
+    const QStringList cells{
+        QString("%1 × %2 %3")
+            .arg(plain(show_length(size_row.size.outer_diameter_m)), plain(show_length(size_row.size.wall_m)),
+                 size_row.size.material == build::Material::aluminium ? QString() : material),
+        size_row.usable ? plain(show_velocity(size_row.peak_velocity_m_s)) : none,
+        size_row.usable ? plain(show_pressure_difference(size_row.drop_Pa)) : none,
+        plain(show_money(size_row.total)) + (size_row.unpriced > 0 ? "+" : "")};
     for (int cell = 0; cell < cells.size(); ++cell) {
       auto* item = new QTableWidgetItem(cells[cell]);
+      if (cell == 0)
+        item->setToolTip(size_row.as_it_is ? tr("%1; the run is in this size now").arg(material) : material);
       if (cell == 3 && size_row.unpriced > 0)
         item->setToolTip(tr("%1 things have no price").arg(size_row.unpriced));
+      QFont font = sizes_->font();
+      font.setBold(size_row.as_it_is);
+      item->setFont(font);
       item->setTextAlignment(Qt::AlignVCenter | (cell == 0 ? Qt::AlignLeft : Qt::AlignRight));
       sizes_->setItem(row, cell, item);
     }
@@ -151,9 +160,8 @@ void RunEditor::take_size() {
     return;
   const build::RunId id = std::get<PickedRun>(session_.selection()).run;
   const stock::TubeSize tube = rows_[static_cast<std::size_t>(row)].size;
-  const auto error = session_.apply(
-      build::with_run_bore(session_.build(), session_.option(), id, tube.outer_diameter_m, tube.wall_m),
-      tr("Change size of %1").arg(run_name(id)));
+  const auto error = session_.apply(with_run_in_size(session_.build(), session_.option(), id, tube),
+                                    tr("Change size of %1").arg(run_name(id)));
   if (error)
     show_complaint(*error_, complaint(*error));
 }

@@ -125,11 +125,8 @@ std::vector<flow::OperatingPoint> sweep(const build::Build& build, const build::
   return points;
 }
 
-namespace {
-
-/// The run in another tube size, each piece as it can be bought where stock has one near.
-build::Build in_size(const build::Build& build, const build::OptionId& option, const build::RunId& id,
-                     const stock::TubeSize& tube) {
+build::Build with_run_in_size(const build::Build& build, const build::OptionId& option,
+                              const build::RunId& id, const stock::TubeSize& tube) {
   build::Build resized = build::with_run_bore(build, option, id, tube.outer_diameter_m, tube.wall_m);
   const build::Run run = *option_of(resized, option).find(id);
   for (std::size_t row = 0; row < run.pieces.size(); ++row) {
@@ -143,6 +140,8 @@ build::Build in_size(const build::Build& build, const build::OptionId& option, c
   }
   return resized;
 }
+
+namespace {
 
 /// Whether the run is all in that size already: every rigid piece of one diameter.
 bool is_in_size(const build::Run& run, const stock::TubeSize& tube) {
@@ -161,7 +160,7 @@ std::vector<SizeRow> size(const build::Build& build, const build::OptionId& opti
                           std::optional<double> engine_speed_rev_s) {
   std::vector<SizeRow> rows;
   for (const auto& tube : stock::tube_sizes(build)) {
-    const build::Build resized = in_size(build, option, run, tube);
+    const build::Build resized = with_run_in_size(build, option, run, tube);
     SizeRow row;
     row.size = tube;
     row.bore_m = tube.outer_diameter_m - 2 * tube.wall_m;

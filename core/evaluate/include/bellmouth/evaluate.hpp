@@ -55,6 +55,11 @@ struct Evaluation {
                                                       const build::OptionId& option,
                                                       const std::vector<double>& engine_speeds_rev_s);
 
+/// The build with a run in another tube size and its material: every constant-bore piece takes the size, and
+/// each piece is made from the stock near it where there is some.
+[[nodiscard]] build::Build with_run_in_size(const build::Build& build, const build::OptionId& option,
+                                            const build::RunId& run, const stock::TubeSize& tube);
+
 /// One row of a sizing table: the run with every constant-bore piece in that tube size, and each piece as it
 /// can be bought where stock has one near. Lengths change with the stock's bend radii; whether the run still
 /// meets its port is not asked.
