@@ -30,7 +30,7 @@ void print_main_figures(std::ostream& out, const std::vector<MainFigure>& figure
 void print_machines(std::ostream& out, const std::vector<MachineOnPath>& machines) {
   std::vector<Cells> rows;
   for (const auto& [machine, flow] : machines)
-    rows.push_back({machine->name, std::string(build::kind_name(machine->kind)),
+    rows.push_back({build::title(*machine), std::string(build::kind_name(machine->kind)),
                     fixed(flow->inlet.total_pressure_Pa * kPa_per_Pa, 2),
                     fixed(flow->outlet.total_pressure_Pa * kPa_per_Pa, 2),
                     fixed(flow->inlet.total_temperature_K - freezing_K, 1),

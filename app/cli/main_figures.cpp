@@ -62,11 +62,6 @@ const Row table[] = {
      [](const Source& s) { return s.evaluation.fill_time_s; }},
 };
 
-bool is_blower(const MachineOnPath& each) {
-  return std::holds_alternative<machine::DisplacementBlower>(each.machine->kind) ||
-         std::holds_alternative<machine::TargetCompressor>(each.machine->kind);
-}
-
 } // namespace
 
 std::vector<MachineOnPath> machines_on_path(const build::Build& build, const Evaluation& evaluation) {
@@ -85,7 +80,8 @@ std::string MainFigure::text() const {
 
 std::vector<MainFigure> main_figures(const build::Build& build, const Evaluation& evaluation) {
   const auto machines = machines_on_path(build, evaluation);
-  const auto blower = std::ranges::find_if(machines, is_blower);
+  const auto blower = std::ranges::find_if(
+      machines, [](const MachineOnPath& each) { return build::is_blower(each.machine->kind); });
   const Source source{evaluation, evaluation.path.point, blower == machines.end() ? nullptr : blower->flow};
   std::vector<MainFigure> figures;
   for (const Row& row : table) {

@@ -22,6 +22,10 @@ std::optional<double> known(const SizeRow& row, double value) {
   return row.usable ? std::optional(value) : std::nullopt;
 }
 
+std::optional<quantity::Money> price(const SizeRow& row) {
+  return row.refused ? std::nullopt : std::optional(row.total);
+}
+
 Json row_json(const SizeRow& row) {
   return {{"outer_diameter_mm", row.size.outer_diameter_m * mm_per_m},
           {"wall_mm", row.size.wall_m * mm_per_m},
@@ -33,9 +37,10 @@ Json row_json(const SizeRow& row) {
           {"volume_m3", or_null(known(row, row.volume_m3))},
           {"mass_flow_kg_s", or_null(known(row, row.mass_flow_kg_s))},
           {"manifold_pressure_Pa", or_null(known(row, row.manifold_pressure_Pa))},
-          {"price", json_of(std::optional(row.total))},
-          {"currency", row.total.currency.text()},
+          {"price", json_of(price(row))},
+          {"currency", row.refused ? Json() : Json(row.total.currency.text())},
           {"unpriced", row.unpriced},
+          {"stops", row.stops},
           {"as_it_is", row.as_it_is}};
 }
 
@@ -50,9 +55,10 @@ Cells cells_of(const SizeRow& row) {
           fixed(known(row, row.volume_m3 * 1e3), 2),
           fixed(known(row, row.mass_flow_kg_s), 4),
           fixed(known(row, row.manifold_pressure_Pa * 1e-3), 2),
-          quantity::write(row.total),
+          row.refused ? std::string("-") : (row.unpriced > 0 ? "at least " : "") + quantity::write(row.total),
           std::to_string(row.unpriced),
-          row.as_it_is ? "as it is" : ""};
+          std::to_string(row.stops),
+          row.refused ? "refused: " + row.refused->text() : std::string(row.as_it_is ? "as it is" : "")};
 }
 
 class Size : public Command {
@@ -108,7 +114,7 @@ private:
     std::ranges::transform(sizes, std::back_inserter(rows), cells_of);
     print_table(out,
                 {"OD [mm]", "wall [mm]", "material", "bore [mm]", "velocity [m/s]", "Mach", "lost [kPa]",
-                 "volume [L]", "flow [kg/s]", "manifold [kPa]", "price of all", "unpriced", ""},
+                 "volume [L]", "flow [kg/s]", "manifold [kPa]", "price of all", "unpriced", "stops", ""},
                 rows);
   }
 };

@@ -20,6 +20,15 @@ template <class T> const T* find_by_id(const std::vector<T>& list, const decltyp
 std::string_view kind_key(const MachineKind& kind) {
   return machine_kinds[kind.index()].key;
 }
+std::string title(const Machine& machine) {
+  return machine.name.empty() ? std::string(kind_name(machine.kind)) : machine.name;
+}
+
+bool is_blower(const MachineKind& kind) {
+  return std::holds_alternative<machine::DisplacementBlower>(kind) ||
+         std::holds_alternative<machine::TargetCompressor>(kind);
+}
+
 std::string_view kind_name(const MachineKind& kind) {
   return machine_kinds[kind.index()].name;
 }

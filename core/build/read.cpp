@@ -61,7 +61,8 @@ Result<std::vector<StockItem>> read_stock(std::string_view json, std::string fil
 
 Result<Build> load_build(const std::filesystem::path& file) {
   const auto failed = [&](const std::string& words) {
-    return fail(Error{{file.string(), 0, 0, {}}, words, "a file that can be read", {}});
+    return fail(Error{
+        {file.string(), 0, 0, {}}, words + ": " + file.string(), "the name of a file that can be read", {}});
   };
   struct stat status {};
   const int opened = ::open(file.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);

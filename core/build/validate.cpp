@@ -38,11 +38,6 @@ Verdict check_ports(const Build& build) {
   return std::nullopt;
 }
 
-bool is_blower(const Machine& machine) {
-  return std::holds_alternative<machine::DisplacementBlower>(machine.kind) ||
-         std::holds_alternative<machine::TargetCompressor>(machine.kind);
-}
-
 /// Machines exist and stand on the path once, runs stand between machines, there is one blower at most.
 Verdict check_path(const Build& build) {
   std::set<PathStep> seen;
@@ -61,7 +56,7 @@ Verdict check_path(const Build& build) {
     const Machine* machine = build.find(*machine_id);
     if (!machine)
       return Complaint{path, "the id of a machine of this build"};
-    if (is_blower(*machine) && std::exchange(blower, machine))
+    if (is_blower(machine->kind) && std::exchange(blower, machine))
       return Complaint{path, "one blower or none: two blowers one behind the other are not calculated yet"};
     if (std::holds_alternative<FixedFlow>(build.demand) &&
         std::holds_alternative<machine::DisplacementBlower>(machine->kind))

@@ -17,11 +17,6 @@ namespace {
 
 constexpr std::size_t last = std::numeric_limits<std::size_t>::max();
 
-bool is_blower(const build::MachineKind& kind) {
-  return std::holds_alternative<machine::DisplacementBlower>(kind) ||
-         std::holds_alternative<machine::TargetCompressor>(kind);
-}
-
 } // namespace
 
 Context::Context(const Facts& all, const Limits& set)
@@ -35,7 +30,7 @@ Context::Context(const Facts& all, const Limits& set)
     if (const auto* id = std::get_if<build::MachineId>(&facts.build.path[step])) {
       const auto* machine = facts.build.find(*id);
       assert(machine != nullptr);
-      if (!blower_ && is_blower(machine->kind))
+      if (!blower_ && build::is_blower(machine->kind))
         blower_ = machines.size();
       machines.push_back({step, machine, flows ? &facts.flow.machines.at(machines.size()) : nullptr});
       continue;
@@ -112,7 +107,7 @@ void Context::add_at_run(Id id, Severity severity, const RunView& run, std::stri
 
 void Context::add_at_machine(Id id, Severity severity, const MachineView& machine, std::string message,
                              std::string reason) {
-  add(id, severity, {machine.machine->name, std::nullopt, machine.machine->id}, machine.step, 0,
+  add(id, severity, {build::title(*machine.machine), std::nullopt, machine.machine->id}, machine.step, 0,
       std::move(message), std::move(reason));
 }
 

@@ -74,8 +74,10 @@ void check_blowers(Context& c) {
     const auto* displacement = std::get_if<machine::DisplacementBlower>(&view.machine->kind);
     const auto* compressor = std::get_if<machine::TargetCompressor>(&view.machine->kind);
     if (displacement != nullptr && engine != nullptr) {
-      const double speed_rev_s =
-          engine->max_speed_rev_s * c.limits.overspeed_share * displacement->drive_ratio;
+      // The speed that was asked for may lie beyond the engine's own limit.
+      const double engine_rev_s =
+          std::max(engine->max_speed_rev_s * c.limits.overspeed_share, c.facts.flow.point.engine_speed_rev_s);
+      const double speed_rev_s = engine_rev_s * displacement->drive_ratio;
       if (above(speed_rev_s, displacement->max_speed_rev_s))
         c.add_at_machine(
             Id::blower_overspeed, stop, view,

@@ -56,6 +56,20 @@ RunResult place(const build::Build& build, const build::Run& run, joint::RunFit 
   return result;
 }
 
+/// Volume of the runs behind the blower: what has to be filled when pressure is called for.
+double volume_under_pressure_m3(const build::Build& build, const Evaluation& evaluation) {
+  double volume = 0;
+  bool behind = false;
+  std::size_t run = 0;
+  for (const auto& step : build.path) {
+    if (const auto* id = std::get_if<build::MachineId>(&step))
+      behind = behind || build::is_blower(build.find(*id)->kind);
+    else if (const auto index = run++; behind)
+      volume += evaluation.runs[index].flow.volume_m3;
+  }
+  return volume;
+}
+
 /// Air that the ducting costs and the time to fill it, from the operating point and the one without ducts.
 void weigh(const build::Build& build, const flow::Path& path, Evaluation& evaluation) {
   const auto& point = evaluation.path.point;
@@ -64,12 +78,13 @@ void weigh(const build::Build& build, const flow::Path& path, Evaluation& evalua
   const auto ideal = path.operating_point_without_ducts(point.engine_speed_rev_s, &point);
   if (ideal.usable() && ideal.mass_flow_kg_s > 0)
     evaluation.air_lost_to_ducting = 1 - point.mass_flow_kg_s / ideal.mass_flow_kg_s;
-  if (point.mass_flow_kg_s > 0) {
+  const double volume = volume_under_pressure_m3(build, evaluation);
+  if (point.mass_flow_kg_s > 0 && volume > 0) {
     const auto ambient = build::ambient_air(build.ambient);
     const double rise = ambient.air.density_kg_m3(point.manifold_pressure_Pa, point.manifold_temperature_K) -
                         ambient.air.density_kg_m3(ambient.pressure_Pa, ambient.temperature_K);
     if (rise > 0)
-      evaluation.fill_time_s = evaluation.duct_volume_m3 * rise / point.mass_flow_kg_s;
+      evaluation.fill_time_s = volume * rise / point.mass_flow_kg_s;
   }
 }
 
@@ -165,7 +180,8 @@ std::vector<SizeRow> size(const build::Build& build, const build::OptionId& opti
     row.size = tube;
     row.bore_m = tube.outer_diameter_m - 2 * tube.wall_m;
     row.as_it_is = is_in_size(*option_of(build, option).find(run), tube);
-    if (!build::validate(resized)) {
+    row.refused = build::validate(resized);
+    if (!row.refused) {
       const Evaluation evaluation = evaluate(resized, option, engine_speed_rev_s);
       const auto& point = evaluation.path.point;
       row.usable = point.usable();
@@ -179,6 +195,9 @@ std::vector<SizeRow> size(const build::Build& build, const build::OptionId& opti
         row.mass_flow_kg_s = point.mass_flow_kg_s;
         row.manifold_pressure_Pa = point.manifold_pressure_Pa;
       }
+      row.stops = static_cast<int>(
+          std::count_if(evaluation.findings.begin(), evaluation.findings.end(),
+                        [](const check::Finding& f) { return f.severity == check::Severity::stop; }));
       row.total = evaluation.lists.totals.total;
       row.unpriced = evaluation.lists.totals.unpriced;
     }

@@ -14,15 +14,11 @@ namespace {
 /// Two bores nearer than this are one: no step is worth speaking of.
 constexpr double same_bore_m = 1e-5;
 /// No measured losses of short gaps between tube ends inside a hose were found; a full sudden expansion and
-/// contraction is an upper bound, so the band reaches half-way down.
+/// contraction is an upper bound, and that is the figure used: the band reaches half-way down and not up.
 constexpr double gap_band_low = 0.5;
 /// Relative uncertainty of a friction factor (explicit formulas and smooth-pipe measurements lie within 5 %
 /// of Colebrook-White).
 constexpr double friction_band = 0.05;
-
-double disc_m2(double bore_m) {
-  return bore_m * bore_m * (M_PI / 4);
-}
 
 double frustum_m3(double bore_in_m, double bore_out_m, double length_m) {
   return M_PI / 12 * length_m * (bore_in_m * bore_in_m + bore_in_m * bore_out_m + bore_out_m * bore_out_m);
@@ -90,7 +86,7 @@ public:
     }
     path_->last_bore_m = bore_;
     for (const auto& element : path_->elements)
-      if (element.row == no_row)
+      if (!path_->steps[element.step].is_run)
         path_->machines_only.push_back(element);
     for (const auto& element : path_->elements) {
       if (const auto* displacement = std::get_if<DisplacementElement>(&element.law))
@@ -135,8 +131,10 @@ private:
   void push_step(double to_bore_m, bool in_hose, std::size_t row) {
     if (bore_ > 0 && std::abs(to_bore_m - bore_) > same_bore_m) {
       auto law = loss::law(loss::Step{bore_, to_bore_m});
-      if (in_hose)
+      if (in_hose) {
         law.band_low = std::max(law.band_low, gap_band_low);
+        law.band_high = law.band_absolute = 0;
+      }
       push_loss(law, std::min(bore_, to_bore_m), row);
     }
     bore_ = to_bore_m;
@@ -159,7 +157,7 @@ private:
 
   void add_machine(const build::Machine& machine, bool from_open_air) {
     StepPlan plan;
-    plan.name = machine.name;
+    plan.name = build::title(machine);
     plan.first = path_->elements.size();
     const double bore_in = step_ > 0 ? port_bore(step_ - 1, true) : 0;
     const double bore_out = port_bore(step_ + 1, false);
@@ -172,9 +170,11 @@ private:
     path_->steps.push_back(std::move(plan));
   }
 
-  void enter(double bore_m, bool from_open_air) {
+  /// The way in from the open air belongs to the first piece of a run, or to the machine that begins the
+  /// path.
+  void enter(double bore_m, bool from_open_air, std::size_t row = no_row) {
     if (from_open_air)
-      push_loss(loss::law(entry_of(build_.inlet, bore_m)), bore_m, no_row);
+      push_loss(loss::law(entry_of(build_.inlet, bore_m)), bore_m, row);
   }
 
   void add_restriction(const std::vector<machine::RatedPoint>& rated, double factor) {
@@ -220,7 +220,12 @@ private:
     const build::Port* to = build_.find(run.to);
     bore_ = from->bore_m;
     plan.bore_in_m = bore_;
-    enter(bore_, from_open_air);
+    const auto first_row = static_cast<std::size_t>(
+        std::ranges::find_if(run.pieces, [](const build::Piece& p) { return !build::is_fitting(p.shape); }) -
+        run.pieces.begin());
+    const std::size_t entry_row = first_row < run.pieces.size() ? first_row : no_row;
+    enter(bore_, from_open_air, entry_row);
+    push(GateElement{disc_m2(bore_)}, entry_row);
     plan.rows.resize(run.pieces.size());
     plan.titles.reserve(run.pieces.size());
     std::size_t last = no_row;
@@ -251,11 +256,14 @@ private:
         planned.first = path_->elements.size();
         planned.bore_in_m = planned.bore_out_m = bore_;
       }
+      if (row == entry_row)
+        planned.first = plan.first;
       planned.last = path_->elements.size();
       last = row;
     }
     const bool left_hose = last != no_row && build::is_flexible(run.pieces[last].shape);
     push_step(to->bore_m, left_hose, last);
+    push(GateElement{disc_m2(to->bore_m)}, last);
     if (last != no_row)
       plan.rows[last].last = path_->elements.size();
     plan.bore_out_m = bore_;

@@ -55,8 +55,12 @@ struct TargetElement {
 struct CoolingElement {
   double effectiveness, coolant_K;
 };
-using Law = std::variant<LossElement, DuctElement, RestrictionElement, DisplacementElement, TargetElement,
-                         CoolingElement>;
+/// A bore that the stream must pass, where no loss asks: the spigots of machines and the end of the path.
+struct GateElement {
+  double area_m2;
+};
+using Law = std::variant<GateElement, LossElement, DuctElement, RestrictionElement, DisplacementElement,
+                         TargetElement, CoolingElement>;
 
 inline constexpr std::size_t no_row = static_cast<std::size_t>(-1);
 
@@ -117,7 +121,6 @@ enum class Ended { passed, chokes, too_hot };
 struct Marched {
   Ended ended = Ended::passed;
   std::size_t choke_element = 0;              ///< elements.size(): the plenum
-  double max_mass_flow_kg_s = 0;              ///< that would pass there, with the total state found there
   Sloped pressure, temperature;               ///< in the plenum (or at the end of a fixed flow's path)
   Sloped blower_pressure, blower_temperature; ///< total, at the blower's inlet
   double blower_ratio = 1;                    ///< the ratio it worked at
@@ -127,7 +130,7 @@ struct Marched {
 class Recorder {
 public:
   virtual ~Recorder() = default;
-  /// `coefficient`s are K for losses on `basis`; 0 for others.
+  /// The drop has a band where its law has one; elsewhere both ends are the drop itself.
   virtual void passed(std::size_t element, double pressure_before_Pa, double pressure_Pa,
                       double temperature_before_K, double temperature_K, double drop_low_Pa,
                       double drop_high_Pa) = 0;

@@ -8,8 +8,9 @@
 namespace bellmouth::flow {
 namespace {
 
-/// The heat capacities hold to here [K].
-constexpr double greatest_temperature_K = 1000;
+constexpr double greatest_temperature_K = air::highest_temperature_K;
+/// Slower than this nothing is lost that a double could hold.
+constexpr double least_mach = 1e-7;
 
 /// The total state on its way, with slopes.
 struct Stream {
@@ -86,7 +87,6 @@ private:
   Marched stopped(std::size_t element) {
     result_.ended = too_hot_ ? Ended::too_hot : Ended::chokes;
     result_.choke_element = element;
-    result_.max_mass_flow_kg_s = limit_;
     return result_;
   }
 
@@ -97,7 +97,7 @@ private:
     flow_scale_ = at_.mass_flow_kg_s * std::sqrt(path_.air.gas_constant_J_kgK() * stream_.temperature.value);
   }
 
-  /// Mach number in a bore; nothing when the flow does not pass, and then `limit_` is what would.
+  /// Mach number in a bore; nothing when the flow does not pass.
   std::optional<double> mach_in(double area_m2) {
     if (area_m2 == left_area_m2_)
       return left_mach_; // just behind a duct of that bore
@@ -105,7 +105,6 @@ private:
     const auto mach = air::mach_of_mass_flow_function(flow_scale_ / capacity, gamma_);
     if (mach)
       return *mach;
-    limit_ = mach.error().limit * capacity / flow_scale_ * at_.mass_flow_kg_s;
     return std::nullopt;
   }
 
@@ -122,6 +121,8 @@ private:
     return f;
   }
 
+  bool pass(const GateElement& element) { return at_.mass_flow_kg_s <= 0 || mach_in(element.area_m2); }
+
   bool pass(const LossElement& element) {
     if (at_.mass_flow_kg_s <= 0)
       return true;
@@ -133,10 +134,8 @@ private:
         0.5 * gamma_ * *mach * *mach * stream_.pressure.value * air::pressure_ratio(*mach, gamma_);
     const double f = element.law.per_friction != 0 ? friction_in(element.bore, *mach) : 0;
     const double drop = element.law.at(f) * q;
-    if (drop >= stream_.pressure.value) {
-      limit_ = at_.mass_flow_kg_s * std::sqrt(stream_.pressure.value / drop) * 0.5;
+    if (drop >= stream_.pressure.value)
       return false;
-    }
     if (recorder_ != nullptr) {
       low_ = element.law.low(f) * q;
       high_ = element.law.high(f) * q;
@@ -153,12 +152,12 @@ private:
     const auto mach = mach_in(element.bore.area_m2);
     if (!mach)
       return false;
+    if (*mach < least_mach)
+      return true;
     const double f = friction_in(element.bore, *mach);
     const auto outlet = air::fanno_outlet_mach(*mach, f * element.friction_length_per_f, gamma_);
-    if (!outlet) {
-      limit_ = at_.mass_flow_kg_s * 0.99;
+    if (!outlet)
       return false;
-    }
     // Mass flow, area and total temperature are the same at both ends, so p0 times the mass-flow function is
     // too.
     const double behind = flow_scale_ / (element.bore.area_m2 * air::mass_flow_function(*outlet, gamma_));
@@ -181,10 +180,8 @@ private:
     const double inertial =
         element.factor * element.drop.inertial_per_m4 * density * volume_flow * volume_flow;
     const double drop = viscous + inertial;
-    if (drop >= 0.9 * stream_.pressure.value) {
-      limit_ = at_.mass_flow_kg_s * std::sqrt(stream_.pressure.value / drop) * 0.5;
+    if (drop >= 0.9 * stream_.pressure.value)
       return false;
-    }
     left_area_m2_ = 0;
     if (drop > 0)
       lose(stream_, drop, at_.mass_flow_kg_s, of_power((viscous + 2 * inertial) / drop));
@@ -231,17 +228,18 @@ private:
     const Sloped p = stream_.pressure;
     const double T = stream_.temperature.value;
     const double ratio = at_.pressure_ratio;
-    const double rise_K =
-        element.blower.adiabatic_efficiency
-            ? isentropic_rise_K(T, ratio) / *element.blower.adiabatic_efficiency
-            : isentropic_heating(T, 1.0) * (ratio - 1) / element.blower.volumetric_efficiency;
+    const double efficiency = element.blower.volumetric_efficiency;
+    const double leakage = ratio >= 1 ? 1 / efficiency : efficiency;
+    const double rise_K = element.blower.adiabatic_efficiency
+                              ? isentropic_rise_K(T, ratio) / *element.blower.adiabatic_efficiency
+                              : isentropic_heating(T, 1.0) * (ratio - 1) * leakage;
     if (leaves_range(T, rise_K))
       return false;
     const auto compression =
         machine::compress(path_.air, element.blower, p.value, T, ratio, at_.mass_flow_kg_s);
     const double heating = element.blower.adiabatic_efficiency
                                ? isentropic_heating(T, ratio) / *element.blower.adiabatic_efficiency
-                               : isentropic_heating(T, 1.0) / element.blower.volumetric_efficiency;
+                               : isentropic_heating(T, 1.0) * leakage;
     raise({ratio * p.value, ratio * p.by_flow, p.value + ratio * p.by_ratio},
           compression.outlet_temperature_K, heating, {ratio, 0, 1});
     return true;
@@ -291,7 +289,6 @@ private:
   double gamma_ = 0;
   double flow_scale_ = 0;                   ///< m sqrt(R T0)
   double left_area_m2_ = 0, left_mach_ = 0; ///< where the stream just left a duct; 0: somewhere else
-  double limit_ = 0;
   bool too_hot_ = false;
   double low_ = -1, high_ = -1;
 };

@@ -12,10 +12,6 @@
 namespace bellmouth::flow {
 namespace {
 
-double disc_m2(double bore_m) {
-  return bore_m * bore_m * (M_PI / 4);
-}
-
 /// Total state in front of and behind each element, with the band of its drop.
 class Trace final : public Recorder {
 public:
@@ -64,11 +60,14 @@ private:
     return {trace_.passages.back().pressure_behind, trace_.passages.back().temperature_behind};
   }
 
-  /// The state in a bore; in the open air or at the choking point all is total.
+  /// The state in a bore; in the open air (no bore) the air is still and all is total.
   air::Station station(std::pair<double, double> total, double bore_m) const {
-    if (bore_m > 0)
-      if (const auto found = air::station(path_.air, total.first, total.second, flow_, disc_m2(bore_m)))
+    if (bore_m > 0) {
+      const auto found = air::station(path_.air, total.first, total.second, flow_, disc_m2(bore_m));
+      assert(found.has_value()); // the march has passed here
+      if (found)
         return *found;
+    }
     air::Station still;
     still.mass_flow_kg_s = flow_;
     still.total_pressure_Pa = still.static_pressure_Pa = total.first;
@@ -101,14 +100,23 @@ private:
         continue;
       run.rows[row] = report_row(planned, step);
       const PieceFlow& piece = run.rows[row];
-      run.drop_Pa += piece.drop_Pa;
-      run.drop_low_Pa += piece.drop_low_Pa;
-      run.drop_high_Pa += piece.drop_high_Pa;
       run.volume_m3 += piece.volume_m3;
       for (const Section* at : {&piece.inlet, &piece.outlet}) {
         run.peak_mach = std::max(run.peak_mach, at->station.mach);
         run.peak_velocity_m_s = std::max(run.peak_velocity_m_s, at->station.velocity_m_s);
       }
+    }
+    for (std::size_t i = plan.first; i < plan.last; ++i) {
+      const auto& passage = trace_.passages[i];
+      run.drop_Pa += passage.pressure_before - passage.pressure_behind;
+      run.drop_low_Pa += passage.low;
+      run.drop_high_Pa += passage.high;
+    }
+    // The spigots at both ends count too: they can be the narrowest places.
+    for (const auto& spigot :
+         {station(total_at(plan.first), plan.bore_in_m), station(total_at(plan.last), plan.bore_out_m)}) {
+      run.peak_mach = std::max(run.peak_mach, spigot.mach);
+      run.peak_velocity_m_s = std::max(run.peak_velocity_m_s, spigot.velocity_m_s);
     }
     for (std::size_t row = 0; row < plan.rows.size(); ++row)
       if (plan.rows[row].host)
@@ -184,6 +192,7 @@ private:
     machine.heat_W = flow_ * (path_.air.enthalpy_J_kg(machine.inlet.total_temperature_K) -
                               path_.air.enthalpy_J_kg(machine.outlet.total_temperature_K));
   }
+  void describe(const GateElement&, MachineFlow&) const {}
   void describe(const LossElement&, MachineFlow&) const {}
   void describe(const DuctElement&, MachineFlow&) const {}
   void describe(const RestrictionElement&, MachineFlow&) const {}
@@ -228,8 +237,10 @@ std::string_view text(Stop stop) {
     return "the flow chokes";
   case Stop::out_of_reach:
     return "the target pressure is out of the compressor's reach";
+  case Stop::target_too_low:
+    return "the target pressure lies below the pressure at the compressor's inlet";
   case Stop::too_hot:
-    return "the blower is far too large: its outlet would be hotter than 1000 K";
+    return "the air would leave the blower hotter than 1000 K: too much ratio, or too little efficiency";
   case Stop::no_agreement:
     break;
   }

@@ -259,13 +259,21 @@ private:
     return end.ended == Ended::passed && size(residuals(end, at)) < 1e-6;
   }
 
-  void finish(Solution& solution, const Marched& end, Stop stop) const {
+  /// The greatest mass flow that gets through at this ratio.
+  double most_that_passes(Unknowns at) {
+    return bisect(0.0, at.mass_flow_kg_s, [&](double m) {
+      return attempt({m, at.pressure_ratio}).ended == Ended::passed ? 1.0 : -1.0;
+    });
+  }
+
+  void finish(Solution& solution, const Marched& end, Stop stop) {
     auto& point = solution.point;
     point.iterations = marches_;
     if (end.ended != Ended::passed) {
       point.stop = end.ended == Ended::chokes ? Stop::chokes : Stop::too_hot;
       point.choke_element = end.choke_element;
-      point.max_mass_flow_kg_s = end.ended == Ended::chokes ? end.max_mass_flow_kg_s : 0;
+      if (end.ended == Ended::chokes)
+        point.max_mass_flow_kg_s = most_that_passes(solution.at);
       return;
     }
     point.stop = stop;
@@ -275,7 +283,7 @@ private:
     point.manifold_temperature_K = end.temperature.value;
     if (path_.target != nullptr &&
         (end.blower_ratio > path_.target->max_pressure_ratio || end.blower_ratio < 1))
-      point.stop = Stop::out_of_reach;
+      point.stop = end.blower_ratio < 1 ? Stop::target_too_low : Stop::out_of_reach;
   }
 
   /// Finds out why there is no agreement: where it chokes a little above the flow that still passes.
@@ -287,7 +295,7 @@ private:
     if (end.ended == Ended::chokes) {
       point.stop = Stop::chokes;
       point.choke_element = end.choke_element;
-      point.max_mass_flow_kg_s = at.mass_flow_kg_s;
+      point.max_mass_flow_kg_s = most_that_passes(above);
     } else if (end.ended == Ended::too_hot ||
                attempt({at.mass_flow_kg_s, at.pressure_ratio * 1.001}).ended == Ended::too_hot) {
       point.stop = Stop::too_hot;

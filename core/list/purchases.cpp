@@ -42,7 +42,7 @@ double owned_of(const build::Build& build, const build::StockId& id) {
 
 double to_buy(const StockItem& item, double missing) {
   constexpr double rounding = 1e-9; // 2.0000000001 pieces are two
-  return item.per == build::Per::metre ? missing : std::ceil(missing - rounding);
+  return item.per == build::Per::metre ? missing : std::ceil(missing - rounding) + 0.0; // never -0
 }
 
 quantity::Money difference(quantity::Money a, quantity::Money b) {

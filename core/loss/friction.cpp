@@ -38,7 +38,7 @@ double colebrook_white(double reynolds, double relative_roughness) {
 
 double darcy_friction_factor(double reynolds, double relative_roughness) {
   assert(reynolds > 0);
-  assert(relative_roughness >= 0 && relative_roughness <= 0.05);
+  assert(relative_roughness >= 0 && relative_roughness < 1); // beyond 0.05 it extrapolates
   if (reynolds >= turbulent_above)
     return colebrook_white(reynolds, relative_roughness);
   const double laminar = 64 / reynolds; // Hagen & Poiseuille

@@ -45,8 +45,9 @@ Compression compress_without_internal(const air::Mixture& air, double inlet_pres
   assert(pressure_ratio > 0 && volumetric_efficiency > 0 && mechanical_efficiency > 0);
   const double inlet_J_kg = air.enthalpy_J_kg(inlet_temperature_K);
   const double rise_Pa = inlet_pressure_Pa * (pressure_ratio - 1);
-  const double work_J_kg =
-      rise_Pa / (air.density_kg_m3(inlet_pressure_Pa, inlet_temperature_K) * volumetric_efficiency);
+  // Leakage costs work when the blower presses, and takes from what the air yields when it is driven.
+  const double leakage = pressure_ratio >= 1 ? 1 / volumetric_efficiency : volumetric_efficiency;
+  const double work_J_kg = rise_Pa / air.density_kg_m3(inlet_pressure_Pa, inlet_temperature_K) * leakage;
   // Towards a pressure ratio of one both works become v1 dp, and leakage alone is left.
   const double efficiency =
       work_J_kg == 0 ? volumetric_efficiency

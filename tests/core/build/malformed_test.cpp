@@ -67,7 +67,7 @@ TEST(Malformed, FilesThatCannotBeReadAreErrors) {
     const auto build = load_build(file);
     ASSERT_FALSE(build.has_value());
     EXPECT_EQ(build.error().place.file, file.string());
-    EXPECT_EQ(build.error().found, found);
+    EXPECT_EQ(build.error().found, found + ": " + file.string());
   }
 }
 

@@ -178,6 +178,77 @@ TEST(OperatingPoint, WithoutDuctsIsTheLimit) {
   EXPECT_GT(without.mass_flow_kg_s, with.mass_flow_kg_s);
 }
 
+// Identity: the pressures that machines and runs report add up to what is missing in the manifold; nothing is
+// lost that nobody owns.
+TEST(OperatingPoint, EveryLossBelongsToSomebody) {
+  auto builds = sample_builds();
+  Build empty = natural_build();
+  build::Run bare = *empty.options[0].runs[0];
+  bare.pieces.clear();
+  empty.options[0].runs[0] = std::move(bare);
+  empty.inlet = {OpenInlet::Kind::projecting, 0};
+  builds.push_back(std::move(empty));
+  for (auto& sample : builds) {
+    sample.plenum_exit_loss = 0;
+    const bool bench = std::holds_alternative<FixedFlow>(sample.demand);
+    const auto result = solved(sample, bench ? 0 : speed);
+    ASSERT_TRUE(result.point.usable()) << sample.title;
+    double lost = 0;
+    for (const auto& run : result.runs)
+      lost += run.drop_Pa;
+    for (const auto& machine : result.machines)
+      lost += machine.drop_Pa;
+    const double given = bench ? std::get<FixedFlow>(sample.demand).inlet_total_pressure_Pa
+                               : ambient_air(sample.ambient).pressure_Pa;
+    EXPECT_TRUE(close(given - lost, result.point.manifold_pressure_Pa, 1e-9)) << sample.title;
+  }
+}
+
+// Closed form: at most the mass-flow function at Mach 1 passes a bore. The spigot of the machine behind a run
+// counts like any other place.
+TEST(OperatingPoint, ASpigotTooNarrowIsSaid) {
+  Build b =
+      bench_of({{Tube{0.0635, 1.65e-3, 0.2, {}}, Material::aluminium, {}, "tube"}}, 0.15, 0.0602, 0.025);
+  const auto result = solved(b);
+  ASSERT_EQ(result.point.stop, flow::Stop::chokes);
+  const air::Mixture dry;
+  const double area = M_PI / 4 * 0.025 * 0.025;
+  const double most = air::mass_flow_function(1, dry.gamma(293.15)) * area * 101325.0 /
+                      std::sqrt(dry.gas_constant_J_kgK() * 293.15);
+  EXPECT_LT(result.point.max_mass_flow_kg_s, most);
+  EXPECT_GT(result.point.max_mass_flow_kg_s, 0.6 * most); // the sharp step ahead of it costs the rest
+  std::get<FixedFlow>(b.demand).mass_flow_kg_s = result.point.max_mass_flow_kg_s * 0.999;
+  const auto passes = solved(b);
+  EXPECT_TRUE(passes.point.usable());
+  EXPECT_GT(passes.runs[0].peak_mach, 0.5);
+}
+
+// Identity (second law): a blower that the air drives cools it by less than an isentropic expansion would.
+TEST(OperatingPoint, ABlowerTooSmallIsATurbineNoBetterThanIdeal) {
+  for (const double efficiency : {0.05, 0.1, 0.2, 0.4, 0.7, 0.95}) {
+    auto blower = some_blower;
+    blower.swept_volume_m3_rev = 2e-4;
+    blower.volumetric_efficiency = efficiency;
+    const auto result = solved(blown_engine(blower), speed);
+    if (!result.point.usable())
+      continue;
+    const auto& flow = result.machines[0];
+    ASSERT_LT(flow.pressure_ratio, 1);
+    const air::Mixture dry;
+    EXPECT_GE(flow.outlet.total_temperature_K,
+              dry.isentropic_temperature_K(flow.inlet.total_temperature_K, flow.pressure_ratio) - 1e-9);
+    EXPECT_LE(flow.shaft_power_W, 0);
+  }
+}
+
+TEST(OperatingPoint, ATargetBelowTheInletIsSaid) {
+  Build b = compressor_build();
+  auto& compressor = std::get<machine::TargetCompressor>(b.machines[2].kind);
+  compressor.target_pressure_Pa = 50000;
+  compressor.target_at = machine::TargetAt::blower_outlet;
+  EXPECT_EQ(solved(b, speed).point.stop, flow::Stop::target_too_low);
+}
+
 /// A build somebody could have: sizes drawn at random within what engines and ducts have.
 Build random_build(std::mt19937_64& random) {
   const auto between = [&](double low, double high) {

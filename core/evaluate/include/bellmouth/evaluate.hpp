@@ -40,8 +40,9 @@ struct Evaluation {
   /// Share of the air that the ducting costs: 1 - mass flow / mass flow with ideal ducts; unset for a fixed
   /// flow.
   std::optional<double> air_lost_to_ducting;
-  /// Seconds to fill the ducting from ambient to manifold pressure at this mass flow: volume x density rise /
-  /// mass flow.
+  /// Seconds to fill the runs behind the blower from ambient to manifold pressure at this mass flow: volume x
+  /// density rise / mass flow. Cooler and manifold, whose volumes are not known, are left out. Unset without
+  /// a blower.
   std::optional<double> fill_time_s;
 };
 
@@ -67,7 +68,10 @@ struct SizeRow {
   stock::TubeSize size;
   bool as_it_is = false; ///< the run is in this size now
   double bore_m = 0;
+  std::optional<Error>
+      refused; ///< why the run cannot be in this size at all; nothing else of the row holds then
   bool usable = false;
+  int stops = 0; ///< stop findings of the option in this size: ends that no longer fit, and the like
   double peak_velocity_m_s = 0, peak_mach = 0, drop_Pa = 0, volume_m3 = 0;
   double mass_flow_kg_s = 0, manifold_pressure_Pa = 0;
   quantity::Money total; ///< of the whole option

@@ -66,11 +66,12 @@ struct PathPoint {
 enum class Stop {
   not_run,
   converged,
-  fixed_flow,   ///< nothing to solve: the flow is given
-  chokes,       ///< no flow the engine would take gets through; see `where` and `max_mass_flow_kg_s`
-  out_of_reach, ///< the target pressure is beyond what the compressor can do
-  too_hot,      ///< the blower is so large that its outlet would pass 1000 K, where the model of air ends
-  no_agreement, ///< Newton and the bracketed fallback both failed; a bug or a most unusual build
+  fixed_flow,     ///< nothing to solve: the flow is given
+  chokes,         ///< no flow the engine would take gets through; see `choke_where` and `max_mass_flow_kg_s`
+  out_of_reach,   ///< the target pressure is beyond what the compressor can do
+  target_too_low, ///< the target lies below what the compressor is given
+  too_hot,        ///< the blower is so large that its outlet would pass 1000 K, where the model of air ends
+  no_agreement,   ///< Newton and the bracketed fallback both failed; a bug or a most unusual build
 };
 [[nodiscard]] std::string_view text(Stop stop);
 

@@ -47,6 +47,9 @@ struct Machine {
 };
 [[nodiscard]] std::string_view kind_key(const MachineKind& kind);
 [[nodiscard]] std::string_view kind_name(const MachineKind& kind);
+[[nodiscard]] bool is_blower(const MachineKind& kind);
+/// The name, or the kind's word where there is none.
+[[nodiscard]] std::string title(const Machine& machine);
 
 /// Where a port is and which way it points, out of the machine.
 struct Pose {
