@@ -21,6 +21,8 @@ std::string_view text(Source source) {
   switch (source) {
   case Source::standard:
     return "published";
+  case Source::reported:
+    return "trade literature";
   case Source::derived:
     return "derived";
   case Source::practice:

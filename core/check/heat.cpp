@@ -91,6 +91,13 @@ void check_blowers(Context& c) {
     }
     if (view.flow == nullptr || (displacement == nullptr && compressor == nullptr))
       continue;
+    if (displacement != nullptr && view.flow->pressure_ratio < 1)
+      c.add_at_machine(
+          Id::blower_driven, caution, view,
+          fmt::format("A pressure ratio of {:.2f}: the engine would take more than the blower gives.",
+                      view.flow->pressure_ratio),
+          "It holds the engine back instead of filling it. A larger swept volume or drive ratio "
+          "is needed.");
     const double limit_K = displacement != nullptr ? displacement->max_outlet_temperature_K
                                                    : compressor->max_outlet_temperature_K;
     const double outlet_K = view.flow->outlet.total_temperature_K;

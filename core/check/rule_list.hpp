@@ -41,6 +41,7 @@ enum class Id : std::size_t {
   hose_too_hot,
   blower_outlet_hot,
   blower_overspeed,
+  blower_driven,
   charge_hot,
   no_cooler,
   plastic_under_pressure,

@@ -17,7 +17,7 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "An engine on rubber rolls 10 to 25 mm at its top (from memory); a rigid path to the body cracks tube "
      "or bracket (common "
      "practice, no source found)"},
-    {"plain-hose-for-movement", "One plain hose has to take the engine's movement", caution, Source::standard,
+    {"plain-hose-for-movement", "One plain hose has to take the engine's movement", caution, Source::reported,
      "A heavy-duty diesel installation manual: plain hose only in line, close and with little relative "
      "motion; a hump for more"},
     {"wrong-joint", "Two ends that do not fit each other", stop, Source::derived,
@@ -41,10 +41,10 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "SAE J1231 and DIN 71550 shape the ends of clamped hose joints; boat rule 33 CFR 183.560 puts the clamp "
      "beyond a bead. The "
      "limits are common practice, no source found"},
-    {"no-clamp", "No clamp in stock fits", caution, Source::standard,
+    {"no-clamp", "No clamp in stock fits", caution, Source::reported,
      "Clamps go by the installed outside diameter: tube plus twice the hose's wall (a clamp maker's sizing "
      "notes)"},
-    {"clamp-off-middle", "Clamp works near the end of its range", note, Source::standard,
+    {"clamp-off-middle", "Clamp works near the end of its range", note, Source::reported,
      "General advice on sizing clamps: aim for the middle half of the range"},
     {"fitting-under-hose", "Boss or flange under a hose or off its tube", stop, Source::derived,
      "Geometry; 15 mm from the hose's end leave room for weld and clamp (common practice, no source found)"},
@@ -53,9 +53,9 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "no source found)"},
     {"bend-thrust", "A bend pushes outwards between its hoses", note, Source::derived,
      "Statics: 2 p A sin(angle/2). The limit is common practice, no source found"},
-    {"fast-before-blower", "Fast air before the blower", caution, Source::standard,
+    {"fast-before-blower", "Fast air before the blower", caution, Source::reported,
      "A heavy-engine installation handbook: combustion-air ducts up to 8000 ft/min (40.6 m/s)"},
-    {"fast-behind-blower", "Fast air behind the blower", caution, Source::standard,
+    {"fast-behind-blower", "Fast air behind the blower", caution, Source::reported,
      "A compressor supplier's guide: charge tube at 200 to 300 ft/s (61 to 91 m/s)"},
     {"mach-high", "Mach number above the design range", caution, Source::derived,
      "Compressible flow: density change and losses rise quickly beyond Mach 0.3"},
@@ -63,7 +63,7 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "An engine testing manual: new air cleaner at most 15 in of water (3.7 kPa); TM 5-3820-256-24-5: loaded "
      "25 in (6.2 kPa); TM "
      "5-3805-258-24-1: 30 in (7.5 kPa) on an older engine. 40 CFR 1065.125 measures at rated power"},
-    {"hose-may-flatten", "A hose may be sucked flat", stop, Source::standard,
+    {"hose-may-flatten", "A hose may be sucked flat", stop, Source::reported,
      "Descriptions of intake hoses and owners' reports: soft elbows flatten before the blower. A heavy-duty "
      "installation manual asks inlet "
      "hose to stand 12.5 kPa. The lesser limits are common practice, no source found"},
@@ -71,12 +71,12 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "5 to 10 kPa at peak flow (from memory)"},
     {"charge-drop", "Much pressure lost between blower and manifold", caution, Source::memory,
      "Heavy-duty limit for the charge circuit, 4 in of mercury or 13.5 kPa (from memory)"},
-    {"steep-cone", "Widening too steep", caution, Source::standard,
+    {"steep-cone", "Widening too steep", caution, Source::reported,
      "A ventilation engineering manual's table of expansions: small loss up to 14 degrees included"},
-    {"tight-bend", "Tight bend", caution, Source::standard,
+    {"tight-bend", "Tight bend", caution, Source::reported,
      "A compressor supplier's guide: centreline radius 1.5 diameters; the ventilation manual's loss table "
      "rises steeply below 1.0"},
-    {"sharp-mitre", "Sharp mitre", caution, Source::standard,
+    {"sharp-mitre", "Sharp mitre", caution, Source::reported,
      "The ventilation manual's table of elbows: a single 90-degree mitre costs 0.9 to 1.3 dynamic pressures"},
     {"outside-correlation", "A loss was worked out beyond its correlation's range", note, Source::derived,
      "The stated range of each published correlation"},
@@ -88,42 +88,44 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "The limit on the blower's own data sheet; the temperature follows from the energy balance"},
     {"blower-overspeed", "Blower turns faster than it may", stop, Source::practice,
      "Engine limit plus 5 % overshoot x drive ratio against the plate (common practice, no source found)"},
-    {"charge-hot", "Hot air in the manifold", caution, Source::standard,
+    {"blower-driven", "The engine pulls air through the blower", caution, Source::derived,
+     "Mass balance: the blower gives less than the engine would take by itself, so it stands in the way"},
+    {"charge-hot", "Hot air in the manifold", caution, Source::reported,
      "An owner's page on intake temperatures: 40 C good, over 60 C bad"},
-    {"no-cooler", "No charge cooler", note, Source::standard,
+    {"no-cooler", "No charge cooler", note, Source::reported,
      "A magazine guide to charge cooling: worthwhile from about 0.5 bar of boost"},
     {"plastic-under-pressure", "Plastic under air pressure", stop, Source::standard,
      "OSHA hazard bulletin 1988-05-20, ASME B31.3 and B31.9, Washington State hazard alert 902: PVC and CPVC "
      "shatter under compressed air"},
-    {"oiled-filter-before-meter", "Oiled filter ahead of a flow meter", note, Source::standard,
+    {"oiled-filter-before-meter", "Oiled filter ahead of a flow meter", note, Source::reported,
      "A service bulletin and an encyclopaedia entry: oil from the media can coat a hot wire"},
     {"hot-feed", "The filter draws hot air", note, Source::derived,
      "Gas law: density falls about 1 % for each 3 K; parts suppliers' advice on cold feeds"},
-    {"sensor-before-blower", "The only temperature boss is ahead of the blower", stop, Source::standard,
+    {"sensor-before-blower", "The only temperature boss is ahead of the blower", stop, Source::reported,
      "Car service manuals: sensor behind the cooler, in the pressure pipe ahead of the throttle or in the "
      "manifold"},
-    {"no-charge-sensor", "No temperature boss behind blower and cooler", caution, Source::standard,
+    {"no-charge-sensor", "No temperature boss behind blower and cooler", caution, Source::reported,
      "Car service manuals: sensor behind the cooler, in the pressure pipe ahead of the throttle or in the "
      "manifold"},
     {"sensor-near-cooler", "Temperature boss close to the cooler's tank", note, Source::practice,
      "Three bores behind the tank (common practice, no source found)"},
-    {"no-relief-valve", "No valve between blower and closing throttle", stop, Source::standard,
+    {"no-relief-valve", "No valve between blower and closing throttle", stop, Source::reported,
      "A motorcycle tuner's page on blowing: with the throttle behind it the blower goes on pumping against "
      "the closed plate"},
-    {"no-bypass-valve", "No bypass round the blower", caution, Source::standard,
+    {"no-bypass-valve", "No bypass round the blower", caution, Source::reported,
      "Car service manuals: with the throttle ahead of the blower a bypass joins its outlet and inlet at part "
      "load"},
-    {"no-flexible-near-blower", "No flexible joint near a pulsing blower", note, Source::standard,
+    {"no-flexible-near-blower", "No flexible joint near a pulsing blower", note, Source::reported,
      "A page on industrial blowers: lobe blowers discharge in pulses. 300 mm is common practice, no source "
      "found"},
     {"meter-not-straight", "Flow meter without straight tube", caution, Source::practice,
      "Five bores before and two behind (common practice, no source found); about 300 mm by general advice; "
      "metering textbooks ask 10 and 5"},
-    {"bend-before-impeller", "Bend right ahead of the compressor", caution, Source::standard,
+    {"bend-before-impeller", "Bend right ahead of the compressor", caution, Source::reported,
      "A conference paper on compressor inlets: an elbow there moves the surge line and costs efficiency"},
     {"run-does-not-meet", "Run does not meet its port", caution, Source::derived, "Geometry"},
     {"port-not-measured", "A port is not measured", note, Source::derived, "Geometry"},
-    {"smaller-than-port", "Duct smaller than both its ports", caution, Source::standard,
+    {"smaller-than-port", "Duct smaller than both its ports", caution, Source::reported,
      "A heavy-engine installation handbook: ducts never smaller than the connection they feed"},
     {"long-unsupported", "Long rigid duct", note, Source::practice,
      "A support every 400 to 600 mm and near heavy parts (common practice, no source found)"},

@@ -108,6 +108,11 @@ auto blower_outlet(double temperature_C) {
     };
   };
 }
+auto blower_ratio(double ratio) {
+  return [=](Scene& s) {
+    s.after_flow = [=](flow::PathFlow& flow) { flow.machines[1].pressure_ratio = ratio; };
+  };
+}
 auto plate_limit(double limit_rpm) {
   return [=](Scene& s) { s.machine<machine::DisplacementBlower>("blower").max_speed_rev_s = limit_rpm / 60; };
 }
@@ -184,6 +189,7 @@ std::vector<Case> stream_cases() {
       {"blower-outlet-hot", caution, "145 °C", blower_outlet(145), blower_outlet(140)},
       // 6600 rpm x 1.05 x 1.3 = 9009 rpm.
       {"blower-overspeed", stop, "9009 rpm", plate_limit(9000), plate_limit(9010)},
+      {"blower-driven", caution, "0.85", blower_ratio(0.85), blower_ratio(1.02)},
       {"charge-hot", caution, "65 °C", manifold(65), manifold(60)},
       {"no-cooler", note, "55.0 kPa of boost", without_cooler(55e3), without_cooler(50e3)},
       {"plastic-under-pressure", stop, "no rating stated", plastic(hot), plastic(suction)},

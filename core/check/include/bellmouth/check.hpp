@@ -40,7 +40,8 @@ struct Finding {
 
 /// Where a fact behind a rule comes from.
 enum class Source {
-  standard, ///< a published standard, regulation, handbook or guide
+  standard, ///< a published standard or regulation, named
+  reported, ///< trade literature of the kind named; not a document that anybody can be pointed to
   derived,  ///< follows from physics or geometry
   practice, ///< common practice, no source found
   memory,   ///< from memory, not looked up
