@@ -8,11 +8,13 @@
 #include <QStandardPaths>
 #include <QTimer>
 
-#include <cstdio>
+#include <algorithm>
 #include <iostream>
 #include <main_window.hpp>
+#include <memory>
 #include <new_build.hpp>
 #include <recovery.hpp>
+#include <string_view>
 
 namespace {
 
@@ -28,6 +30,7 @@ QDir data_folder(const QString& name, const char* in_source_tree) {
 struct Start {
   build::Build build;
   QString file;
+  bool demo = false;
 };
 
 Result<Start> start_with(const QStringList& files, const QDir& demo_builds) {
@@ -35,14 +38,14 @@ Result<Start> start_with(const QStringList& files, const QDir& demo_builds) {
     auto build = build::load_build(files.front().toStdString());
     if (!build)
       return fail(build.error());
-    return Start{*std::move(build), QFileInfo(files.front()).absoluteFilePath()};
+    return Start{*std::move(build), QFileInfo(files.front()).absoluteFilePath(), false};
   }
   // The first demo build shows what there is to see.
   const QStringList demos = demo_builds.entryList({"*.json"}, QDir::Files, QDir::Name);
   if (!demos.isEmpty())
     if (auto build = build::load_build(demo_builds.filePath(demos.front()).toStdString()))
-      return Start{*std::move(build), {}};
-  return Start{ui::new_build({}, {}), {}};
+      return Start{*std::move(build), {}, true};
+  return Start{ui::new_build({}, {}), {}, false};
 }
 
 /// "1280x800".
@@ -56,15 +59,22 @@ int usage(const QString& complaint) {
   return 2;
 }
 
+/// Whether only words on the terminal are asked for; they need no screen.
+bool asks_for_words(int argc, char** argv) {
+  return std::any_of(argv + 1, argv + argc, [](const std::string_view argument) {
+    return argument == "-h" || argument == "--help" || argument == "--help-all" || argument == "-v" ||
+           argument == "--version";
+  });
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
-  QApplication application(argc, argv);
-  QApplication::setApplicationName("bellmouth");
-  QApplication::setOrganizationName("bellmouth");
-  QApplication::setApplicationDisplayName("Bellmouth");
-  QApplication::setApplicationVersion(BELLMOUTH_VERSION);
-  QApplication::setWindowIcon(QIcon(":/icons/bellmouth.svg"));
+  QCoreApplication::setApplicationName("bellmouth");
+  QCoreApplication::setOrganizationName("bellmouth");
+  QCoreApplication::setApplicationVersion(BELLMOUTH_VERSION);
+  const std::unique_ptr<QCoreApplication> application(
+      asks_for_words(argc, argv) ? new QCoreApplication(argc, argv) : new QApplication(argc, argv));
 
   QCommandLineParser parser;
   parser.setApplicationDescription("Lays out the air path from the filter to the engine.");
@@ -77,7 +87,9 @@ int main(int argc, char** argv) {
   const QCommandLineOption look("theme", "light or dark, whatever the settings say.", "theme");
   const QCommandLineOption tab("tab", "View to show: path, findings, lists, compare or bay.", "name");
   parser.addOptions({screenshot, window_size, look, tab});
-  parser.process(application);
+  parser.process(*application);
+  QApplication::setApplicationDisplayName("Bellmouth");
+  QApplication::setWindowIcon(QIcon(":/icons/bellmouth.svg"));
   if (parser.positionalArguments().size() > 1)
     return usage("bellmouth: found more than one build; accepted: one");
   if (parser.isSet(look) && parser.value(look) != "light" && parser.value(look) != "dark")
@@ -97,11 +109,16 @@ int main(int argc, char** argv) {
     return usage(QString::fromStdString(start.error().text()));
   const ui::Dialogs dialogs = ui::desktop_dialogs();
   if (!start) {
-    dialogs.error(nullptr, "The build cannot be opened", QString::fromStdString(start.error().text()));
+    const QString why = QString::fromStdString(start.error().text());
     start = start_with({}, places.demo_builds);
+    dialogs.error(nullptr, "The build cannot be opened",
+                  why + (start->demo ? "\n\nA copy of a demo build is shown instead."
+                                     : "\n\nA new build is shown instead."));
   }
 
   ui::Session session(std::move(start->build), start->file);
+  if (start->demo)
+    session.mark_demo();
   using namespace std::chrono_literals;
   ui::Recovery recovery(
       session, QDir(QStandardPaths::writableLocation(QStandardPaths::AppLocalDataLocation) + "/recovery"),

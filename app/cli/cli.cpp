@@ -84,6 +84,7 @@ int run(const std::vector<std::string>& arguments, std::ostream& out, std::ostre
   CLI::App app("Lays out, sizes and checks the intake ducting of an engine with a blower", program);
   app.option_defaults()->always_capture_default(false);
   app.get_formatter()->column_width(34);
+  app.set_version_flag("--version", std::string(program) + " " + BELLMOUTH_VERSION);
   app.require_subcommand(1);
   std::vector<std::pair<CLI::App*, std::unique_ptr<Command>>> made;
   for (const CommandEntry& entry : commands()) {
@@ -96,6 +97,9 @@ int run(const std::vector<std::string>& arguments, std::ostream& out, std::ostre
   } catch (const CLI::CallForHelp&) {
     const CLI::App& at = named(app);
     out << at.help(at.get_parent() == nullptr ? "" : full_name(*at.get_parent()));
+    return done;
+  } catch (const CLI::CallForVersion& version) {
+    out << version.what() << '\n';
     return done;
   } catch (const CLI::ParseError& error) {
     return complain(app, error, err);

@@ -136,7 +136,7 @@ private:
       rows.push_back(
           {heading(change.words, change.unit), figures_a[i].text(), figures_b[i].text(), change.text()});
     }
-    print_section(out, "Operating point", {"figure", a.option.text, b.option.text, "difference"}, rows);
+    print_section(out, "Operating point", {"figure", a.option.text, b.option.text, "second - first"}, rows);
     print_section(out, "Findings", {"severity", a.option.text, b.option.text}, finding_rows(a, b));
 
     rows.clear();
@@ -144,7 +144,7 @@ private:
       rows.push_back({each.description, each.per == build::Per::metre ? "m" : "pieces",
                       amount(each.needed_a, each.per), amount(each.needed_b, each.per)});
     print_section(out, "Needed in other amounts", {"item", "unit", a.option.text, b.option.text}, rows);
-    print_table(out, {"money", a.option.text, b.option.text, "difference"},
+    print_table(out, {"money", a.option.text, b.option.text, "second - first"},
                 {{"to buy", quantity::write(a.lists.totals.total), quantity::write(b.lists.totals.total),
                   quantity::write(difference(a.lists.totals, b.lists.totals))},
                  {"lines without a price", std::to_string(a.lists.totals.unpriced),

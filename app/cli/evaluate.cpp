@@ -29,6 +29,7 @@ void print_main_figures(std::ostream& out, const std::vector<MainFigure>& figure
 
 void print_machines(std::ostream& out, const std::vector<MachineOnPath>& machines) {
   std::vector<Cells> rows;
+  rows.reserve(machines.size());
   for (const auto& [machine, flow] : machines)
     rows.push_back({build::title(*machine), std::string(build::kind_name(machine->kind)),
                     fixed(flow->inlet.total_pressure_Pa * kPa_per_Pa, 2),

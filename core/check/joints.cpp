@@ -28,6 +28,13 @@ void check_wrong(Context& c, const RunView& run, const Joint& joint) {
         "Only ends of one size can be welded. Put a cone, an adapter or a hose reducer between them.");
 }
 
+void check_weld(Context& c, const RunView& run, const Joint& joint) {
+  const auto beaded_piece = [](const joint::End& end) { return end.row && end.beaded; };
+  if (beaded_piece(joint.upstream) || beaded_piece(joint.downstream))
+    c.add_at_joint(Id::bead_at_weld, note, run, joint, "An end that is welded carries a bead.",
+                   "The ends do not lie flush, and the bead is work for nothing. Take it off this end.");
+}
+
 void check_fit(Context& c, const RunView& run, const Joint& joint) {
   const double loose_m = -joint.interference_m;
   const auto sizes = [&] {
@@ -226,6 +233,8 @@ void check_joints(Context& c) {
     for (const auto& joint : run.fit->joints) {
       if (joint.kind == joint::Kind::wrong)
         check_wrong(c, run, joint);
+      if (joint.kind == joint::Kind::weld)
+        check_weld(c, run, joint);
       if (joint.kind == joint::Kind::hose) {
         check_fit(c, run, joint);
         check_engagement(c, run, joint);

@@ -14,6 +14,7 @@ enum class Id : std::size_t {
   no_flexible_joint,
   plain_hose_for_movement,
   wrong_joint,
+  bead_at_weld,
   hose_loose,
   hose_tight,
   short_engagement,

@@ -22,6 +22,8 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "motion; a hump for more"},
     {"wrong-joint", "Two ends that do not fit each other", stop, Source::derived,
      "Geometry: a joint is a spigot in a hose, or two tube ends of one size welded"},
+    {"bead-at-weld", "Bead on an end that is welded", note, Source::derived,
+     "Geometry: a bead stands above the tube that it would be welded to"},
     {"hose-loose", "Hose larger than its spigot", stop, Source::practice,
      "Hose bore equals tube outside diameter or is up to 1 mm smaller; 1 mm larger is a leak (common "
      "practice, no source found)"},

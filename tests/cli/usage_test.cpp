@@ -177,5 +177,11 @@ TEST(Help, NamesTheUnitOfABareNumber) {
     EXPECT_TRUE(holds(said.out, part)) << part << " in: " << said.out;
 }
 
+TEST(Usage, SaysItsVersion) {
+  const auto said = say({"--version"});
+  EXPECT_EQ(said.exit, 0);
+  EXPECT_NE(said.out.find("bellmouth-cli "), std::string::npos);
+}
+
 } // namespace
 } // namespace bellmouth::cli::test

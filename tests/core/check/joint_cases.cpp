@@ -72,6 +72,9 @@ auto only_clamp(double from_mm, double to_mm) {
 
 std::vector<Case> joint_cases() {
   return {
+      // The weld of equal tubes in the clean build, with a bead left on one end.
+      {"bead-at-weld", note, "carries a bead", [](Scene& s) { s.piece<Tube>(cold, 2).beads.in = true; },
+       nothing},
       // Two hoses end to end, rigid ends of 60 on 63.5 mm; a weld of equal tubes stands in the clean build.
       {"wrong-joint", stop, "Two hose ends", [](Scene& s) { s.insert(hot, 1, hose(63.5)); }, nothing},
       {"wrong-joint", stop, "63.5 mm and 60 mm",
