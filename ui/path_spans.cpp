@@ -17,6 +17,33 @@ double between(double a, double b, double share) {
   return a + (b - a) * share;
 }
 
+/// The profile with the state at the inlet of each piece ahead of that at its outlet: the profile itself has
+/// one point where a piece ends, and a straight line from there to the next would show a ramp where the bore
+/// steps.
+std::vector<flow::PathPoint> with_inlets(const build::Build& build, const Evaluation& evaluation) {
+  const build::Option* option = build.find(evaluation.option);
+  std::vector<flow::PathPoint> points;
+  const auto& profile = evaluation.path.profile;
+  for (std::size_t i = 0; i < profile.size();) {
+    const std::size_t step = profile[i].step;
+    points.push_back(profile[i++]);
+    const auto* id = std::get_if<build::RunId>(&build.path[step]);
+    const RunResult* result = id ? find_run(evaluation, *id) : nullptr;
+    const build::Run* run = id && option ? option->find(*id) : nullptr;
+    for (std::size_t row = 0; i < profile.size() && profile[i].step == step; ++i) {
+      while (run && row < run->pieces.size() && build::is_fitting(run->pieces[row].shape))
+        ++row;
+      if (result && row < result->flow.rows.size()) {
+        const air::Station& inlet = result->flow.rows[row++].inlet.station;
+        points.push_back({profile[i - 1].distance_m, inlet.total_pressure_Pa, inlet.static_pressure_Pa,
+                          inlet.velocity_m_s, inlet.total_temperature_K, inlet.mach, step});
+      }
+      points.push_back(profile[i]);
+    }
+  }
+  return points;
+}
+
 } // namespace
 
 double PathSpans::fair_band_m(const Evaluation& evaluation) {
@@ -26,7 +53,7 @@ double PathSpans::fair_band_m(const Evaluation& evaluation) {
 }
 
 PathSpans::PathSpans(const build::Build& build, const Evaluation& evaluation, double band_m)
-    : profile_(evaluation.path.profile) {
+    : profile_(with_inlets(build, evaluation)) {
   double shift = 0;
   for (std::size_t i = 0; i < profile_.size();) {
     const std::size_t step = profile_[i].step;

@@ -42,7 +42,9 @@ public:
 
   [[nodiscard]] const std::vector<PathSpan>& spans() const { return spans_; }
   [[nodiscard]] double end_x() const { return spans_.empty() ? 0 : spans_.back().to_x; }
-  /// The profile as points of the plot, y by `value`.
+  /// The states along the path, two for each piece: at its inlet and at its outlet.
+  [[nodiscard]] const std::vector<flow::PathPoint>& states() const { return profile_; }
+  /// The states as points of the plot, y by `value`.
   [[nodiscard]] QList<QPointF> points(const std::function<double(const flow::PathPoint&)>& value) const;
   /// The state at a place on the axis, on straight lines between the points of the profile.
   [[nodiscard]] std::optional<flow::PathPoint> state_at(double x) const;
@@ -55,7 +57,7 @@ private:
   std::vector<PathSpan> spans_;
   std::vector<PathPart> parts_;
   std::vector<flow::PathPoint> profile_;
-  std::vector<double> x_; ///< of each point of the profile
+  std::vector<double> x_; ///< of each state
 };
 
 } // namespace bellmouth::ui

@@ -62,15 +62,41 @@ TEST_F(Chart, CurvesHoldTheProfileAndTheRival) {
   const auto series = strip("chart_pressure")->chart()->series();
   ASSERT_EQ(series.size(), 3);
   const auto* total = qobject_cast<QLineSeries*>(series[2]);
-  const auto& profile = session.evaluation().path.profile;
-  ASSERT_EQ(total->count(), static_cast<int>(profile.size()));
+  const auto& states = view.spans().states();
+  ASSERT_EQ(total->count(), static_cast<int>(states.size()));
   for (int i = 0; i < total->count(); ++i)
     EXPECT_DOUBLE_EQ(total->at(i).y(), in_shown_unit(quantity::Dimension::pressure,
-                                                     profile[static_cast<std::size_t>(i)].total_pressure_Pa));
-  EXPECT_EQ(qobject_cast<QLineSeries*>(series[0])->count(),
+                                                     states[static_cast<std::size_t>(i)].total_pressure_Pa));
+  for (const flow::PathPoint& end : session.evaluation().path.profile)
+    EXPECT_TRUE(std::ranges::any_of(states, [&](const flow::PathPoint& state) {
+      return state.step == end.step && state.distance_m == end.distance_m &&
+             state.velocity_m_s == end.velocity_m_s;
+    }));
+  EXPECT_GT(qobject_cast<QLineSeries*>(series[0])->count(),
             static_cast<int>(session.rival_evaluation()->path.profile.size()));
   session.compare_with(std::nullopt);
   EXPECT_EQ(qobject_cast<QLineSeries*>(series[0])->count(), 0);
+}
+
+/// Closed form: at a constant bore only the density changes the velocity, and a short piece loses little.
+TEST_F(Chart, VelocityIsLevelWhereTheBoreIsConstant) {
+  int level = 0;
+  for (const RunResult& run : session.evaluation().runs) {
+    const auto& pieces = test::pieces_of(session, run.id);
+    for (std::size_t row = 0; row < pieces.size(); ++row) {
+      const build::Shape& shape = pieces[row].shape;
+      if (build::is_fitting(shape) || build::bore_in_m(shape) != build::bore_out_m(shape))
+        continue;
+      const PathPart* part = view.spans().part_of(PickedPiece{run.id, row});
+      ASSERT_NE(part, nullptr);
+      const double length = part->to_x - part->from_x,
+                   first = view.spans().state_at(part->from_x + 0.01 * length)->velocity_m_s,
+                   last = view.spans().state_at(part->to_x - 0.01 * length)->velocity_m_s;
+      EXPECT_NEAR(last, first, 0.02 * first) << run.id.text << " row " << row + 1;
+      ++level;
+    }
+  }
+  EXPECT_GT(level, 6);
 }
 
 TEST_F(Chart, EditsKeepTheCurvesAndReplaceTheirPoints) {
