@@ -2,31 +2,30 @@
 #include "compare_view.hpp"
 
 #include "comparison.hpp"
+#include "form.hpp"
 #include "piece_text.hpp"
 #include "theme.hpp"
 #include "titled_table.hpp"
 
-#include <QComboBox>
 #include <QGridLayout>
 #include <QHBoxLayout>
-#include <QLabel>
 #include <QPushButton>
 #include <QScrollArea>
 #include <QSignalBlocker>
 #include <QStackedWidget>
-#include <QVBoxLayout>
 
 namespace bellmouth::ui {
 
 CompareView::CompareView(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), stack_(new QStackedWidget(this)), shown_(new QLabel(this)),
-      chooser_(new QComboBox(this)), figures_(new TitledTable("compare_figures", "Figures", {}, this)),
+      chooser_(new ComboBox(this)), figures_(new TitledTable("compare_figures", "Figures", {}, this)),
       runs_(new TitledTable("compare_runs", "Runs", {}, this)),
       needs_(new TitledTable("compare_needs", "Only one of them needs", "Both need the same things.", this)),
       findings_(new TitledTable("compare_findings", "Said of only one of them",
                                 "The checks say the same of both.", this)) {
   setObjectName("compare_view");
   findings_->set_words_last();
+  chooser_->setFocusPolicy(Qt::StrongFocus);
   chooser_->setObjectName("compare_chooser");
   chooser_->setAccessibleName("Option to compare with");
   chooser_->setPlaceholderText("choose an option");

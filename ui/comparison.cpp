@@ -51,7 +51,8 @@ bool says(const Evaluation& evaluation, const check::Finding& finding) {
 } // namespace
 
 TextTable Comparison::figures() const {
-  TextTable table{{"Figure", option_name(shown.option), option_name(rival.option), "Difference"}, {}};
+  TextTable table{
+      {"Figure", option_name(shown.option), option_name(rival.option), "Difference (left − right)"}, {}};
   const auto mine = ui::figures(build, shown, &rival), others = ui::figures(build, rival);
   for (std::size_t i = 0; i < std::min(mine.size(), others.size()); ++i)
     table.rows.push_back(
@@ -60,16 +61,19 @@ TextTable Comparison::figures() const {
 }
 
 TextTable Comparison::runs() const {
-  TextTable table{{"Run", "Measure", option_name(shown.option), option_name(rival.option), "Difference"}, {}};
+  TextTable table{
+      {"Run", "Measure", option_name(shown.option), option_name(rival.option), "Difference (left − right)"},
+      {}};
   for (const RunResult& run : shown.runs) {
     const RunResult* other = find_run(rival, run.id);
     if (!other)
       continue;
     QString name = run_name(run.id);
     const auto add = [&](const char* measure, bool known, double value, double other_value,
-                         const ShowNumber& show) {
-      const auto change = known ? std::optional(difference(value, other_value, Better::lower, show, show))
-                                : std::optional<Difference>();
+                         const ShowNumber& show, std::optional<double> counted_from = 0) {
+      const auto change =
+          known ? std::optional(difference(value, other_value, Better::lower, show, show, counted_from))
+                : std::optional<Difference>();
       table.rows.push_back({{std::exchange(name, QString())},
                             {measure},
                             number(known ? show(value) : "–"),
@@ -80,7 +84,7 @@ TextTable Comparison::runs() const {
     add("drop", flows, run.flow.drop_Pa, other->flow.drop_Pa, show_pressure_difference);
     add("length", true, run.length_m, other->length_m, show_length);
     add("volume", flows, run.flow.volume_m3, other->flow.volume_m3, show_volume);
-    add("joints", true, run.joints, other->joints, show_count);
+    add("joints", true, run.joints, other->joints, show_count, std::nullopt);
   }
   return table;
 }
@@ -100,17 +104,17 @@ TextTable Comparison::needs() const {
 
 TextTable Comparison::findings() const {
   TextTable table{{"Only", "Severity", "Where", "What"}, {}};
-  const auto add = [&](const Evaluation& one, const Evaluation& other, int merit) {
+  const auto add = [&](const Evaluation& one, const Evaluation& other) {
     for (const check::Finding& finding : one.findings)
       if (!says(other, finding))
         table.rows.push_back(
             {{option_name(one.option)},
-             {severity_word(finding.severity), finding.severity == check::Severity::note ? 0 : merit},
+             {severity_word(finding.severity), finding.severity == check::Severity::stop ? -1 : 0},
              {QString::fromStdString(finding.where.text)},
              {QString::fromStdString(finding.message)}});
   };
-  add(shown, rival, -1);
-  add(rival, shown, 1);
+  add(shown, rival);
+  add(rival, shown);
   return table;
 }
 

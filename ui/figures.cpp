@@ -11,8 +11,6 @@
 
 namespace bellmouth::ui {
 
-using quantity::Dimension;
-
 namespace {
 
 const QString dash = "–";
@@ -21,7 +19,8 @@ const QString dash = "–";
 struct Made {
   Figure figure;
   Better better = Better::neither;
-  ShowNumber show_value, show_size; ///< of the figure, and of a difference without its sign
+  ShowNumber show_value, show_size;       ///< of the figure, and of a difference without its sign
+  std::optional<double> counted_from = 0; ///< see difference()
 };
 
 /// "1.25 kPa gauge" apart: the number, and the rest.
@@ -64,7 +63,8 @@ private:
 
               better,
               show_value,
-              show_size};
+              show_size,
+              0.0};
     if (number)
       set_value(made.figure, show_value(*number));
     made_.push_back(std::move(made));
@@ -89,12 +89,15 @@ private:
         show_pressure_difference, "Pressure in the manifold, counted from the ambient air.");
     if (usable_)
       pressure.detail = show_pressure_abs(point_.manifold_pressure_Pa);
+    made_.back().counted_from = ambient_Pa;
     auto& temperature =
         add("charge_temperature", "Charge temperature", when_usable(point_.manifold_temperature_K),
             show_temperature, Better::lower, show_temperature_difference,
             "Total temperature of the air as it enters the manifold.");
+    const double ambient_K = build::ambient_air(build_.ambient).temperature_K;
     if (usable_)
-      temperature.detail = "ambient " + show_temperature(build::ambient_air(build_.ambient).temperature_K);
+      temperature.detail = "ambient " + show_temperature(ambient_K);
+    made_.back().counted_from = ambient_K;
   }
 
   void blower() {
@@ -138,10 +141,8 @@ private:
     auto& drop = add("ducting_drop", "Ducting drop", when_usable(evaluation_.duct_drop_Pa),
                      show_pressure_difference, Better::lower, show_pressure_difference,
                      "Total pressure lost in all runs, with the band that the loss figures leave open.");
-    if (usable_) {
-      const QString low = show(Dimension::pressure, low_Pa, 2);
-      drop.detail = low.left(low.lastIndexOf(' ')) + " to " + show(Dimension::pressure, high_Pa, 2);
-    }
+    if (usable_)
+      drop.detail = "band " + show_pressure_band(low_Pa, high_Pa);
     const auto percent = [](double share) { return show_percent(share); };
     auto& lost =
         add("air_lost", "Air lost to ducting", usable_ ? evaluation_.air_lost_to_ducting : std::nullopt,
@@ -172,6 +173,7 @@ private:
     add("joints", "Joints", joints, count, Better::lower, count,
         "Hose joints and welds; each hose joint takes a clamp.")
         .detail = counted(clamps, "clamp", "clamps");
+    made_.back().counted_from.reset();
 
     const list::Totals& totals = evaluation_.lists.totals;
     const quantity::Currency currency = totals.total.currency;
@@ -184,14 +186,28 @@ private:
     if (totals.unpriced > 0)
       price.detail = QString("%1 without a price").arg(totals.unpriced);
 
-    int stops = 0, cautions = 0;
-    for (const check::Finding& finding : evaluation_.findings) {
-      stops += finding.severity == check::Severity::stop ? 1 : 0;
-      cautions += finding.severity == check::Severity::caution ? 1 : 0;
-    }
-    add("findings", "Findings", stops + cautions, count, Better::lower, count,
-        "What the checks have to say; notes not counted.")
-        .detail = counted(stops, "stop", "stops") + ", " + counted(cautions, "caution", "cautions");
+    made_.back().counted_from.reset();
+    findings();
+  }
+
+  void findings() {
+    int stops = 0, cautions = 0, notes = 0;
+    for (const check::Finding& finding : evaluation_.findings)
+      ++(finding.severity == check::Severity::stop      ? stops
+         : finding.severity == check::Severity::caution ? cautions
+                                                        : notes);
+    QStringList kinds;
+    if (stops > 0)
+      kinds << counted(stops, "stop", "stops");
+    if (cautions > 0)
+      kinds << counted(cautions, "caution", "cautions");
+    if (notes > 0)
+      kinds << counted(notes, "note", "notes");
+    const auto count = [](double value) { return show_count(value); };
+    add("findings", "Findings", stops + cautions + notes, count, Better::lower, count,
+        "What the checks have to say, notes counted.")
+        .detail = kinds.join(", ");
+    made_.back().counted_from.reset();
   }
 
   const build::Build& build_;
@@ -208,9 +224,13 @@ QString Difference::marked() const {
 }
 
 Difference difference(double value, double other, Better better, const ShowNumber& show_value,
-                      const ShowNumber& show_size) {
+                      const ShowNumber& show_size, std::optional<double> counted_from) {
+  constexpr double noise = 0.005;
   const double change = value - other;
-  if (show_value(value) == show_value(other) || show_size(std::abs(change)) == show_size(0))
+  const double least =
+      counted_from ? noise * std::max(std::abs(value - *counted_from), std::abs(other - *counted_from)) : 0;
+  if (std::abs(change) < least || show_value(value) == show_value(other) ||
+      show_size(std::abs(change)) == show_size(0))
     return {"same", 0};
   const int merit = better == Better::neither ? 0 : (change < 0) == (better == Better::lower) ? 1 : -1;
   return {(change < 0 ? "−" : "+") + show_size(std::abs(change)), merit};
@@ -225,7 +245,7 @@ std::vector<Figure> figures(const build::Build& build, const Evaluation& evaluat
   for (std::size_t i = 0; i < made.size(); ++i) {
     if (i < others.size() && made[i].figure.number && others[i].figure.number)
       made[i].figure.difference = difference(*made[i].figure.number, *others[i].figure.number, made[i].better,
-                                             made[i].show_value, made[i].show_size);
+                                             made[i].show_value, made[i].show_size, made[i].counted_from);
     result.push_back(std::move(made[i].figure));
   }
   return result;
@@ -244,6 +264,8 @@ QString trouble(const Evaluation& evaluation) {
   case flow::Stop::out_of_reach:
     return "The target pressure is beyond what the compressor can do at this engine speed. Lower the target "
            "or the losses.";
+  case flow::Stop::target_too_low:
+    return "The target pressure lies below the pressure at the compressor's inlet. Raise the target.";
   case flow::Stop::too_hot:
     return "The air would get hotter than the laws of this model hold for. Lower the pressure ratio, or look "
            "at the efficiency.";

@@ -25,9 +25,11 @@ struct Difference {
 
 using ShowNumber = std::function<QString(double)>;
 /// `value` against `other`; `show_size` writes the size of the difference without its sign. Values that
-/// `show_value` shows alike are the same, and so are those whose difference `show_size` shows as nothing.
+/// `show_value` shows alike are the same, and so are those whose difference `show_size` shows as nothing or
+/// is below half a percent of the greater value, counted from `counted_from`. Counts and money have no
+/// `counted_from`: of them every difference counts.
 [[nodiscard]] Difference difference(double value, double other, Better better, const ShowNumber& show_value,
-                                    const ShowNumber& show_size);
+                                    const ShowNumber& show_size, std::optional<double> counted_from);
 
 /// One figure, ready to be shown.
 struct Figure {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "figures_band.hpp"
 
+#include "piece_text.hpp"
 #include "theme.hpp"
 
 #include <QEvent>
@@ -27,31 +28,35 @@ QColor merit_colour(int merit) {
 
 FigureTile::FigureTile(QWidget* parent) : QFrame(parent) {}
 
-void FigureTile::show_figure(const Figure& figure, bool compared) {
-  const bool same = compared == compared_ && figure_.key == figure.key && figure_.text() == figure.text() &&
+void FigureTile::show_figure(const Figure& figure, const QString& rival) {
+  const bool same = rival == rival_ && figure_.key == figure.key && figure_.text() == figure.text() &&
                     figure_.detail == figure.detail &&
                     figure_.difference.has_value() == figure.difference.has_value() &&
                     (!figure.difference || figure.difference->marked() == figure_.difference->marked());
   figure_ = figure;
-  compared_ = compared;
+  rival_ = rival;
   if (same)
     return;
   setObjectName("figure_" + figure.key);
   setAccessibleName(figure.title);
   QString spoken = figure.text() + ", " + figure.detail;
   if (figure.difference)
-    spoken += ", " + figure.difference->text +
+    spoken += ", " + figure.difference->text + " against " + rival +
               (figure.difference->merit > 0   ? ", better"
                : figure.difference->merit < 0 ? ", worse"
                                               : "");
   setAccessibleDescription(spoken);
-  setToolTip("<b>" + figure.title + "</b> " + figure.text() + "<br>" + figure.detail + "<br>" + figure.tip);
+  const QString against = figure.difference
+                              ? "<br>" + figure.difference->marked() + " against " + rival.toHtmlEscaped()
+                              : QString();
+  setToolTip("<b>" + figure.title + "</b> " + figure.text() + against + "<br>" + figure.detail + "<br>" +
+             figure.tip);
   update();
 }
 
 int FigureTile::height_at(int width) const {
   const int small = QFontMetrics(small_font()).height();
-  const int lines = compared_ && width < roomy_tile_px ? 3 : 2;
+  const int lines = !rival_.isEmpty() && width < roomy_tile_px ? 3 : 2;
   return 2 * padding_px + QFontMetrics(figure_font()).height() + lines * small;
 }
 
@@ -76,17 +81,27 @@ void FigureTile::paintEvent(QPaintEvent*) {
                      Qt::AlignLeft | Qt::AlignVCenter,
                      small.elidedText(text, Qt::ElideRight, inside.width()));
   };
-  line(inside.top(), figure_.title, colours.muted_text);
-  const bool roomy = width() >= roomy_tile_px;
-  if (roomy && figure_.difference && figure_.difference->merit != 0) {
-    painter.setPen(merit_colour(figure_.difference->merit));
-    painter.drawText(QRectF(inside.left(), inside.top(), inside.width(), small.height()),
-                     Qt::AlignRight | Qt::AlignVCenter, figure_.difference->marked());
-  }
   const double value_y = inside.top() + small.height() + 1;
+  const double value_width = large.horizontalAdvance(figure_.value),
+               unit_width = small.horizontalAdvance(figure_.unit);
+  const bool roomy = width() >= roomy_tile_px;
+  double title_room = inside.width();
+  if (roomy && figure_.difference && figure_.difference->merit != 0) {
+    // Beside the title where both fit, else beside the value, else the title gives way.
+    const QString text = figure_.difference->marked();
+    const double text_width = small.horizontalAdvance(text) + gap;
+    const bool by_title = small.horizontalAdvance(figure_.title) + text_width <= inside.width();
+    const bool by_value = !by_title && value_width + 5 + unit_width + text_width <= inside.width();
+    if (!by_value)
+      title_room -= text_width;
+    painter.setFont(small_font());
+    painter.setPen(merit_colour(figure_.difference->merit));
+    const double baseline = by_value ? value_y + large.ascent() : inside.top() + small.ascent();
+    painter.drawText(QPointF(inside.right() - text_width + gap, baseline), text);
+  }
+  line(inside.top(), small.elidedText(figure_.title, Qt::ElideRight, title_room), colours.muted_text);
   painter.setFont(figure_font());
   painter.setPen(figure_.number ? colours.text : colours.muted_text);
-  const double value_width = large.horizontalAdvance(figure_.value);
   painter.drawText(QPointF(inside.left(), value_y + large.ascent()), figure_.value);
   painter.setFont(small_font());
   painter.setPen(colours.muted_text);
@@ -100,7 +115,7 @@ void FigureTile::paintEvent(QPaintEvent*) {
 }
 
 FiguresBand::FiguresBand(Session& session, QWidget* parent)
-    : QWidget(parent), session_(session), trouble_(new QLabel(this)) {
+    : QWidget(parent), session_(session), trouble_(new QLabel(this)), against_(new QLabel(this)) {
   setObjectName("figures_band");
   setAccessibleName("Figures");
   QSizePolicy policy(QSizePolicy::Preferred, QSizePolicy::Fixed);
@@ -109,6 +124,9 @@ FiguresBand::FiguresBand(Session& session, QWidget* parent)
   trouble_->setObjectName("figures_trouble");
   trouble_->setWordWrap(true);
   trouble_->setMargin(gap);
+  against_->setObjectName("figures_against");
+  against_->setFont(small_font());
+  against_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
   connect(&session_, &Session::changed, this, [this](Changes changes) {
     if (changes & (Change::document | Change::evaluation | Change::rival))
       refresh();
@@ -139,7 +157,8 @@ int FiguresBand::columns(int width) const {
 int FiguresBand::heightForWidth(int width) const {
   const int across = columns(width), rows = (static_cast<int>(tiles_.size()) + across - 1) / across;
   const int words = trouble_->text().isEmpty() ? 0 : trouble_->heightForWidth(width) + gap;
-  return words + rows * (tile_height(width) + gap) - gap;
+  const int against = against_->text().isEmpty() ? 0 : QFontMetrics(small_font()).height();
+  return words + rows * (tile_height(width) + gap) - gap + against;
 }
 
 void FiguresBand::place_tiles() {
@@ -158,12 +177,16 @@ void FiguresBand::place_tiles() {
       tiles_[static_cast<std::size_t>(index)]->setGeometry(left, y + row * (height + gap), right - left,
                                                            height);
     }
+  against_->setVisible(!against_->text().isEmpty());
+  against_->setGeometry(0, y + rows * (height + gap) - gap, width(), QFontMetrics(small_font()).height());
 }
 
 void FiguresBand::refresh() {
   const auto all = figures(session_.build(), session_.evaluation(), session_.rival_evaluation());
   const QString words = trouble(session_.evaluation());
-  const bool compared = session_.rival_evaluation() != nullptr;
+  const Evaluation* rival_evaluation = session_.rival_evaluation();
+  const QString rival = rival_evaluation ? option_name(rival_evaluation->option) : QString();
+  const QString against = rival.isEmpty() ? QString() : "✓ better, ✗ worse than " + rival;
   const int height = tile_height(width());
   const bool other_count = all.size() != tiles_.size();
   while (tiles_.size() > all.size()) {
@@ -175,10 +198,12 @@ void FiguresBand::refresh() {
     tiles_.back()->show();
   }
   for (std::size_t i = 0; i < all.size(); ++i)
-    tiles_[i]->show_figure(all[i], compared);
-  if (!other_count && words == trouble_->text() && height == tile_height(width()))
+    tiles_[i]->show_figure(all[i], rival);
+  if (!other_count && words == trouble_->text() && against == against_->text() &&
+      height == tile_height(width()))
     return;
   trouble_->setText(words);
+  against_->setText(against);
   place_tiles();
   updateGeometry();
 }

@@ -20,8 +20,8 @@ class FigureTile : public QFrame {
 
 public:
   explicit FigureTile(QWidget* parent = nullptr);
-  /// `compared`: room is kept for the difference to another option.
-  void show_figure(const Figure& figure, bool compared);
+  /// `rival` names the option compared with, for which room is kept; empty when there is none.
+  void show_figure(const Figure& figure, const QString& rival);
   [[nodiscard]] const Figure& figure() const { return figure_; }
   [[nodiscard]] QSize sizeHint() const override;
   /// Height a tile of this width needs.
@@ -32,10 +32,11 @@ protected:
 
 private:
   Figure figure_;
-  bool compared_ = false;
+  QString rival_;
 };
 
-/// As many tiles to a row as there is room for; why the flow figures are missing stands above them in words.
+/// As many tiles to a row as there is room for, below them what they are compared with; why the flow figures
+/// are missing stands above them in words.
 class FiguresBand : public QWidget {
   Q_OBJECT
 
@@ -58,7 +59,7 @@ private:
   [[nodiscard]] int tile_height(int width) const;
 
   Session& session_;
-  QLabel* trouble_;
+  QLabel *trouble_, *against_;
   std::vector<FigureTile*> tiles_;
 };
 

@@ -94,7 +94,7 @@ QString machine_figure(const build::MachineKind& kind, const flow::MachineFlow& 
     return "ratio " + show_ratio(flow.pressure_ratio);
   if (std::holds_alternative<machine::ChargeCooler>(kind))
     return show_temperature(flow.outlet.total_temperature_K);
-  return "−" + show_pressure_difference(flow.drop_Pa);
+  return show_pressure_difference(-flow.drop_Pa);
 }
 
 QString machine_tip(const build::Machine& machine, const flow::MachineFlow* flow) {

@@ -31,7 +31,8 @@ void use_units(const UnitChoice& choice);
 /// A value in the unit shown, as a plain number: what a chart plots.
 [[nodiscard]] double in_shown_unit(quantity::Dimension dimension, double value);
 
-/// \name A value with its unit. Pressures say what they are counted from.
+/// \name A value with its unit. Pressures say what they are counted from. Flow, drop, volume, power and force
+/// carry three significant digits, trailing zeros included; show() leaves trailing zeros out.
 ///@{
 [[nodiscard]] QString show(quantity::Dimension dimension, double value, int significant = 3);
 [[nodiscard]] QString show_length(double length_m);                               ///< "57.2 mm", "2.252 in"
@@ -39,7 +40,9 @@ void use_units(const UnitChoice& choice);
 [[nodiscard]] QString show_pressure_abs(double pressure_Pa);                      ///< "154.3 kPa abs"
 [[nodiscard]] QString show_pressure_gauge(double pressure_Pa, double ambient_Pa); ///< "53.0 kPa gauge"
 [[nodiscard]] QString show_pressure_difference(double pressure_Pa);               ///< "1.25 kPa"
-/// A drop with its band: "1.25 kPa (1.0 to 1.5)".
+/// "0.99 to 1.80 kPa", both with the decimals of the higher.
+[[nodiscard]] QString show_pressure_band(double low_Pa, double high_Pa);
+/// A drop with its band: "1.25 kPa (1.00 to 1.50)".
 [[nodiscard]] QString show_drop_with_band(double drop_Pa, double low_Pa, double high_Pa);
 [[nodiscard]] QString show_temperature(double temperature_K);           ///< "64.2 °C"
 [[nodiscard]] QString show_temperature_difference(double difference_K); ///< "12.0 °C"

@@ -50,6 +50,13 @@ TEST(Comparison, FindingsOfOnlyOneAreShown) {
   EXPECT_TRUE(Comparison({build, wide, wide}).findings().rows.empty());
 }
 
+TEST(Comparison, NothingThatTheChecksSayIsGood) {
+  const build::Build build = test::full_build();
+  const Evaluation small = evaluate(build, {"small"}), wide = evaluate(build, {"wide"});
+  for (const auto& row : Comparison{build, small, wide}.findings().rows)
+    EXPECT_LE(row[1].merit, 0) << row[3].text.toStdString();
+}
+
 TEST(Comparison, RunsHaveFourMeasuresEach) {
   const build::Build build = test::full_build();
   const Evaluation small = evaluate(build, {"small"}), wide = evaluate(build, {"wide"});

@@ -74,6 +74,30 @@ TEST(Figures, AnOptionDoesNotDifferFromItself) {
     }
 }
 
+TEST(Figures, SmallDifferencesAreNone) {
+  const auto of = [](double value, double other, std::optional<double> counted_from) {
+    return difference(value, other, Better::lower, show_power, show_power, counted_from);
+  };
+  EXPECT_EQ(of(5910, 5900, 0).text, "same") << "0.01 of 5.90 kW";
+  EXPECT_EQ(of(5900, 5910, 0).text, "same");
+  EXPECT_EQ(of(5950, 5900, 0).text, "+0.0500 kW");
+  EXPECT_EQ(of(5950, 5900, 0).merit, -1);
+  EXPECT_EQ(of(5910, 5900, std::nullopt).merit, -1) << "every cent and every joint counts";
+  EXPECT_EQ(of(5910, 5900, 5800).merit, -1) << "a tenth of what it is counted from";
+}
+
+TEST(Figures, FindingsCountNotes) {
+  const build::Build build = test::full_build();
+  const Evaluation evaluation = evaluate(build, {"small"});
+  const Figure findings = named(figures(build, evaluation), "findings");
+  EXPECT_DOUBLE_EQ(*findings.number, static_cast<double>(evaluation.findings.size()));
+  const auto notes =
+      std::ranges::count(evaluation.findings, check::Severity::note, &check::Finding::severity);
+  ASSERT_GT(notes, 0);
+  EXPECT_TRUE(findings.detail.endsWith(QString("%1 note%2").arg(notes).arg(notes == 1 ? "" : "s")))
+      << findings.detail.toStdString();
+}
+
 TEST(Figures, ChokedFlowIsSaidInWords) {
   const build::Build build = choking_build();
   const Evaluation evaluation = evaluate(build, {"small"});
@@ -118,6 +142,24 @@ TEST(FiguresBand, FollowsEditsAndOptions) {
   EXPECT_EQ(tile->figure().text(), show_pressure_difference(session.evaluation().duct_drop_Pa));
   session.compare_with(std::nullopt);
   EXPECT_FALSE(tile->figure().difference);
+}
+
+TEST(FiguresBand, NamesTheOptionComparedWith) {
+  Session session(test::full_build());
+  FiguresBand band(session);
+  test::show(band, 1280, band.heightForWidth(1280));
+  const auto* against = band.findChild<QLabel*>("figures_against");
+  const auto* tile = band.findChild<FigureTile*>("figure_ducting_drop");
+  ASSERT_TRUE(against && tile);
+  EXPECT_TRUE(against->isVisible());
+  EXPECT_TRUE(against->text().endsWith("wide"));
+  EXPECT_TRUE(band.rect().contains(against->geometry()));
+  for (const FigureTile* other : band.findChildren<FigureTile*>())
+    EXPECT_FALSE(against->geometry().intersects(other->geometry()));
+  EXPECT_TRUE(tile->toolTip().contains("against wide"));
+  session.compare_with(std::nullopt);
+  EXPECT_FALSE(against->isVisible());
+  EXPECT_FALSE(tile->toolTip().contains("against"));
 }
 
 TEST(FiguresBand, SaysWhyThereAreNoFigures) {

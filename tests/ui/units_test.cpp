@@ -33,7 +33,24 @@ TEST_F(Units, MetricByDefault) {
   EXPECT_EQ(show_angle(0.785398163397448), "45°");
   EXPECT_EQ(show_angle(8.7e-17), "0°");
   EXPECT_EQ(show_engine_speed(100), "6000 rpm");
-  EXPECT_EQ(show_drop_with_band(1250, 1000, 1500), "1.25 kPa (1 to 1.5)");
+  EXPECT_EQ(show_drop_with_band(1250, 1000, 1500), "1.25 kPa (1.00 to 1.50)");
+  EXPECT_EQ(show_pressure_band(990, 1800), "0.99 to 1.80 kPa");
+}
+
+TEST_F(Units, ThreeDigitsKeepTheirZeros) {
+  EXPECT_EQ(show_power(5900), "5.90 kW");
+  EXPECT_EQ(show_power(9996), "10.0 kW");
+  EXPECT_EQ(show_mass_flow(0.11), "0.110 kg/s");
+  EXPECT_EQ(show_volume(6.9e-3), "6.90 L");
+  EXPECT_EQ(show_force(1234), "1234 N");
+}
+
+TEST_F(Units, OneMinusSign) {
+  EXPECT_EQ(show_temperature(268.15), "−5.0 °C");
+  EXPECT_EQ(show_pressure_difference(-1250), "−1.25 kPa");
+  EXPECT_EQ(show_pressure_gauge(100325, 101325), "−1.0 kPa gauge");
+  EXPECT_EQ(show_percent(-0.021), "−2.1 %");
+  EXPECT_EQ(show_money({-1250, {{'E', 'U', 'R'}}}), "−12.50 EUR");
 }
 
 TEST_F(Units, InchesPsiFahrenheit) {
