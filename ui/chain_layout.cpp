@@ -3,6 +3,7 @@
 
 #include "piece_art.hpp"
 #include "piece_text.hpp"
+#include "units.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -215,6 +216,42 @@ void place_labels(ChainLayout& chain, const QFontMetricsF& metrics) {
       place(item, text_width(item));
 }
 
+/// Writes over the dimension lines. All have room for their length; then names, then drops go to those whose
+/// text stays clear of the neighbours'.
+void place_dimensions(ChainLayout& chain, const Evaluation& evaluation, const QFontMetricsF& metrics) {
+  constexpr double air_px = 10;
+  const auto box_of = [&](const ChainRun& run, const QString& text) {
+    const double width = metrics.horizontalAdvance(text) + 2;
+    return QRectF((run.left + run.right - width) / 2, chain.dimension_y - metrics.height() - 3, width,
+                  metrics.height());
+  };
+  const auto set = [&](ChainRun& run, const QString& text) {
+    run.dimension = text;
+    run.dimension_text = box_of(run, text);
+  };
+  const auto lengthen = [&](ChainRun& run, const QString& text) {
+    const QRectF box = box_of(run, text), with_air = box.adjusted(-air_px, 0, air_px, 0);
+    if (box.left() >= 0 && box.right() <= chain.width &&
+        std::ranges::none_of(chain.runs, [&](const ChainRun& other) {
+          return &other != &run && other.dimension_text.intersects(with_air);
+        }))
+      set(run, text);
+  };
+  const auto result_of = [&](const ChainRun& run) -> const RunResult& {
+    return *find_run(evaluation, run.run); // a run without a result is not laid out
+  };
+  const auto named = [&](const ChainRun& run) {
+    return run_name(run.run) + "  " + show_length(result_of(run).length_m);
+  };
+  for (ChainRun& run : chain.runs)
+    set(run, show_length(result_of(run).length_m));
+  for (ChainRun& run : chain.runs)
+    lengthen(run, named(run));
+  for (ChainRun& run : chain.runs)
+    if (evaluation.path.point.usable() && !result_of(run).flow.rows.empty() && run.dimension == named(run))
+      lengthen(run, named(run) + "  " + show_pressure_difference(-result_of(run).flow.drop_Pa));
+}
+
 } // namespace
 
 std::optional<std::size_t> ChainLayout::item_at(QPointF point) const {
@@ -283,6 +320,7 @@ ChainLayout lay_out_chain(const build::Build& build, const Evaluation& evaluatio
   chain.strip_y = axis_y + below + strip_air_px;
   chain.label_y = chain.strip_y + strip_height_px + 6;
   place_labels(chain, metrics);
+  place_dimensions(chain, evaluation, metrics);
   return chain;
 }
 

@@ -52,6 +52,8 @@ struct ChainRun {
   build::RunId run;
   std::size_t step = 0;
   double left = 0, right = 0;
+  QString dimension{}; ///< over its dimension line: name, length, drop; whole, or without drop, or the length
+  QRectF dimension_text{}; ///< where that stands
 };
 
 /// A place between two rows where a piece can be put.

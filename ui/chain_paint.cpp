@@ -198,11 +198,9 @@ private:
 
   void dimensions() {
     const double y = chain_.dimension_y;
+    painter_.setFont(small_font());
     for (const ChainRun& run : chain_.runs) {
-      if (!seen(QRectF(run.left, 0, run.right - run.left, 1)))
-        continue;
-      const RunResult* result = find_run(scene_.evaluation, run.run);
-      if (!result)
+      if (!seen(QRectF(run.left, 0, run.right - run.left, 1).united(run.dimension_text)))
         continue;
       const auto* picked = std::get_if<PickedRun>(&scene_.selection);
       const QColor colour = picked && picked->run == run.run ? colours_.accent : colours_.muted_text;
@@ -213,25 +211,9 @@ private:
       painter_.drawLine(QPointF(run.left, y), QPointF(run.right, y));
       painter_.drawPolygon(QPolygonF{{run.left, y}, {run.left + 7, y - 2.5}, {run.left + 7, y + 2.5}});
       painter_.drawPolygon(QPolygonF{{run.right, y}, {run.right - 7, y - 2.5}, {run.right - 7, y + 2.5}});
-      dimension_text(run, *result, y);
+      painter_.setPen(colours_.text);
+      painter_.drawText(run.dimension_text, Qt::AlignCenter, run.dimension);
     }
-  }
-
-  void dimension_text(const ChainRun& run, const RunResult& result, double y) {
-    painter_.setFont(small_font());
-    const QFontMetricsF metrics(painter_.font());
-    const double room = run.right - run.left + 40;
-    QString text = run_name(run.run) + "  " + show_length(result.length_m);
-    if (scene_.evaluation.path.point.usable() && !result.flow.rows.empty()) {
-      const QString longer = text + "  −" + show_pressure_difference(result.flow.drop_Pa);
-      if (metrics.horizontalAdvance(longer) <= room)
-        text = longer;
-    }
-    text = metrics.elidedText(text, Qt::ElideRight, room);
-    painter_.setPen(colours_.text);
-    const double middle = (run.left + run.right) / 2, width = metrics.horizontalAdvance(text) + 2;
-    painter_.drawText(QRectF(middle - width / 2, y - metrics.height() - 3, width, metrics.height()),
-                      Qt::AlignCenter, text);
   }
 
   void strip() {

@@ -89,7 +89,7 @@ void ChainView::relayout() {
     lay_out();
   // A fitted path keeps its scale through small changes and while something is dragged, so that the drawing
   // stays still.
-  const bool fits = scale_px_m_ > 0 && chain_.width <= width && chain_.width > 0.7 * width;
+  const bool fits = scale_px_m_ > 0 && chain_.width <= width && chain_.width >= 0.9 * width;
   if (scale_px_m_ <= 0 || (fitted_ && !fits && !value_drag_)) {
     scale_px_m_ = fitting_scale_px_m(session_.build(), session_.evaluation(), width - 1);
     lay_out();

@@ -5,7 +5,9 @@
 #include <gtest/gtest.h>
 
 #include <chain_layout.hpp>
+#include <piece_text.hpp>
 #include <theme.hpp>
+#include <units.hpp>
 
 namespace bellmouth::ui {
 namespace {
@@ -24,6 +26,26 @@ TEST(ChainLayout, RunsAreAsLongAsTheirCentrelines) {
   ASSERT_EQ(chain.runs.size(), evaluation.runs.size());
   for (std::size_t i = 0; i < chain.runs.size(); ++i)
     EXPECT_NEAR(chain.runs[i].right - chain.runs[i].left, evaluation.runs[i].length_m * scale_px_m, 1e-6);
+}
+
+TEST(ChainLayout, DimensionTextsAreWholeAndClearOfEachOther) {
+  const build::Build build = test::full_build();
+  const Evaluation evaluation = evaluate(build, build.options.front().id);
+  for (const double scale : {60.0, 200.0, 480.0, 1500.0}) {
+    const ChainLayout chain = laid_out(build, scale);
+    for (std::size_t i = 0; i < chain.runs.size(); ++i) {
+      const QString length = show_length(evaluation.runs[i].length_m), name = run_name(chain.runs[i].run),
+                    drop = show_pressure_difference(-evaluation.runs[i].flow.drop_Pa);
+      const QStringList ways{length, name + "  " + length, name + "  " + length + "  " + drop};
+      EXPECT_TRUE(ways.contains(chain.runs[i].dimension)) << chain.runs[i].dimension.toStdString();
+      if (scale > 1000) {
+        EXPECT_EQ(chain.runs[i].dimension, ways.back()) << "there is room for all";
+      }
+      if (i > 0 && chain.runs[i].dimension != ways.front()) {
+        EXPECT_GE(chain.runs[i].dimension_text.left(), chain.runs[i - 1].dimension_text.right());
+      }
+    }
+  }
 }
 
 TEST(ChainLayout, BodiesAreToScaleBothWays) {

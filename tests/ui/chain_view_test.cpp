@@ -235,6 +235,17 @@ TEST_F(Chain, ZoomKeysChangeTheScaleAndFitRestoresIt) {
   EXPECT_NEAR(view.scale_px_m(), fitted, 1e-9);
 }
 
+TEST_F(Chain, FittedScaleComesBackWhenALongPieceGoes) {
+  const double fitted = view.scale_px_m();
+  const build::PieceRef tube{session.option(), test::suction, 1};
+  build::Piece longer = *build::find(session.build(), tube);
+  std::get<build::Tube>(longer.shape).length_m += 0.6;
+  ASSERT_FALSE(session.apply(build::with_piece_replaced(session.build(), tube, longer), "lengthen"));
+  EXPECT_LT(view.scale_px_m(), fitted);
+  session.undo();
+  EXPECT_NEAR(view.scale_px_m(), fitted, 1e-6);
+}
+
 TEST_F(Chain, RightClickPicksAndAsksForTheMenu) {
   const QSignalSpy spy(&view, &ChainView::menu_requested);
   const QPoint where = middle(test::cold_side, 2);
