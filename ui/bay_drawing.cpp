@@ -51,13 +51,12 @@ public:
         tube(piece);
     for (const PlacedPiece& piece : scene_.pieces)
       thin_line(piece);
-    for (const build::KeepOut& keep_out : scene_.build.keep_outs)
-      name_keep_out(painter_, keep_out, pane_, colours_);
     for (const build::Port& port : scene_.build.ports)
       if (port.pose)
         draw_port(port);
     for (const RunResult& run : scene_.evaluation.runs)
       draw_gap(run);
+    labels();
     frame();
   }
 
@@ -108,22 +107,55 @@ private:
                            port.outer_diameter_m / 2 * pane_.scale_px_m);
     }
     painter_.drawEllipse(at, 3, 3);
-    const QString name = QString::fromStdString(port.id.text).replace('_', ' ');
-    // Names stand behind the face, away from where the run goes.
+  }
+
+  /// Behind the face where there is room, away from where the run goes; else around the port.
+  [[nodiscard]] BayLabel port_label(const build::Port& port) const {
+    BayLabel label{QString::fromStdString(port.id.text).replace('_', ' '), {}};
+    const QPointF at = pane_.project(port.pose->position_m),
+                  way = pane_.project_direction(port.pose->direction);
     const QFontMetricsF metrics(painter_.font());
-    const double width = metrics.horizontalAdvance(name);
-    const QPointF behind = at - way * 12;
-    const double left = way.x() > 0.3    ? behind.x() - width - 4
-                        : way.x() < -0.3 ? behind.x() + 4
-                                         : behind.x() - width / 2;
-    const QRectF box(
-        left, behind.y() - metrics.height() / 2 - (std::abs(way.x()) <= 0.3 ? (way.y() > 0 ? 12 : -12) : 0),
-        width + 2, metrics.height());
+    const double width = metrics.horizontalAdvance(label.text) + 2, height = metrics.height();
+    const auto box_at = [&](double x, double y) {
+      return QRectF(x - width / 2, y - height / 2, width, height);
+    };
+    const double beside = width / 2 + 14;
+    const double left = std::abs(way.x()) <= 0.3 ? at.x() : at.x() - (way.x() > 0 ? beside : -beside);
+    const double first_y = at.y() - way.y() * 12 - (std::abs(way.x()) <= 0.3 ? (way.y() > 0 ? 12 : -12) : 0);
+    label.places.push_back(box_at(left, first_y));
+    for (const double down : {1.0, -1.0, 2.0, -2.0, 3.0, -3.0})
+      label.places.push_back(box_at(left, first_y + down * (height + 2)));
+    for (const double down : {0.0, 1.0, -1.0, 2.0, -2.0})
+      for (const double across : {beside, -beside, 0.0})
+        label.places.push_back(box_at(at.x() + across, at.y() + down * (height + 2)));
+    return label;
+  }
+
+  /// Names of ports, then of keep-outs, none over another; a name without room is left to the tool tip.
+  void labels() {
+    const QFontMetricsF metrics(painter_.font());
+    std::vector<BayLabel> labels;
+    for (const build::Port& port : scene_.build.ports)
+      if (port.pose)
+        labels.push_back(port_label(port));
+    const std::size_t ports = labels.size();
+    for (const build::KeepOut& keep_out : scene_.build.keep_outs)
+      labels.push_back(keep_out_label(keep_out, pane_, metrics));
+    const double line = metrics.height();
+    std::vector<QRectF> taken = gaps_;
+    taken.emplace_back(pane_.box.left(), pane_.box.top(), 110, line + 12);         // title
+    taken.emplace_back(pane_.box.left(), pane_.box.bottom() - 72, 110, 72);        // axes
+    taken.emplace_back(pane_.box.right() - 170, pane_.box.bottom() - 44, 170, 44); // scale bar
+    const std::vector<QRectF> boxes = place_bay_labels(labels, pane_.box, std::move(taken));
     QColor ground = colours_.panel;
     ground.setAlphaF(0.75F);
-    painter_.fillRect(box, ground);
-    painter_.setPen(colours_.text);
-    painter_.drawText(box, Qt::AlignCenter, name);
+    for (std::size_t i = 0; i < labels.size(); ++i) {
+      if (boxes[i].isNull())
+        continue;
+      painter_.fillRect(boxes[i], ground);
+      painter_.setPen(i < ports ? colours_.text : colours_.muted_text);
+      painter_.drawText(boxes[i], Qt::AlignCenter, labels[i].text);
+    }
   }
 
   void draw_gap(const RunResult& run) {
@@ -149,6 +181,7 @@ private:
     painter_.setPen(QPen(colours_.stop, 1));
     painter_.drawRoundedRect(box, 3, 3);
     painter_.drawText(box, Qt::AlignCenter, text);
+    gaps_.push_back(box);
   }
 
   /// Title, axes and scale bar.
@@ -171,11 +204,13 @@ private:
   }
 
   void scale_bar() {
-    constexpr std::array lengths_m{0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0};
-    double length_m = lengths_m.front();
-    for (const double longer_m : lengths_m)
-      if (longer_m * pane_.scale_px_m <= 130)
-        length_m = longer_m;
+    // Round in the unit shown, millimetres or inches.
+    constexpr std::array round{1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0};
+    const double unit_m = 1 / in_shown_unit(quantity::Dimension::length, 1.0);
+    double length_m = round.front() * unit_m;
+    for (const double longer : round)
+      if (longer * unit_m * pane_.scale_px_m <= 130)
+        length_m = longer * unit_m;
     const double px = length_m * pane_.scale_px_m;
     const QPointF right = pane_.box.bottomRight() + QPointF(-16, -18), left = right - QPointF(px, 0);
     painter_.setPen(QPen(colours_.text, 1.4));
@@ -190,6 +225,7 @@ private:
   const BayScene& scene_;
   const BayPane& pane_;
   const Theme& colours_;
+  std::vector<QRectF> gaps_; ///< boxes that say how wide gaps are
 };
 
 } // namespace
@@ -246,6 +282,21 @@ std::optional<BayExtent> bay_extent(const build::Build& build, const std::vector
     for (const build::Vector& point : outline_points(keep_out))
       add(point, 0);
   return extent;
+}
+
+std::vector<QRectF> place_bay_labels(const std::vector<BayLabel>& labels, const QRectF& pane,
+                                     std::vector<QRectF> taken) {
+  std::vector<QRectF> boxes;
+  for (const BayLabel& label : labels) {
+    const auto free = std::ranges::find_if(label.places, [&](const QRectF& place) {
+      return pane.contains(place) &&
+             std::ranges::none_of(taken, [&](const QRectF& other) { return other.intersects(place); });
+    });
+    boxes.push_back(free == label.places.end() ? QRectF() : *free);
+    if (free != label.places.end())
+      taken.push_back(*free);
+  }
+  return boxes;
 }
 
 void paint_bay(QPainter& painter, const BayScene& scene, const BayPane& pane) {

@@ -7,6 +7,7 @@
 
 #include <bellmouth/evaluate.hpp>
 
+#include <QFontMetricsF>
 #include <QPointF>
 #include <QRectF>
 
@@ -47,6 +48,16 @@ struct BayExtent {
 /// What holds all ports, pieces and bounded keep-outs; none when no port is measured.
 [[nodiscard]] std::optional<BayExtent> bay_extent(const build::Build& build,
                                                   const std::vector<PlacedPiece>& pieces);
+
+/// A name, and the boxes in which it may stand, best first.
+struct BayLabel {
+  QString text;
+  std::vector<QRectF> places;
+};
+/// A box for each label in turn, within the pane and clear of the boxes before it and of `taken`; null where
+/// a label finds no room.
+[[nodiscard]] std::vector<QRectF> place_bay_labels(const std::vector<BayLabel>& labels, const QRectF& pane,
+                                                   std::vector<QRectF> taken);
 
 struct BayScene {
   const build::Build& build;

@@ -1,11 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "bay_plan.hpp"
 
+#include "keep_out_outline.hpp"
+
 #include <QApplication>
+#include <QHelpEvent>
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
 #include <QStringList>
+#include <QToolTip>
 #include <QWheelEvent>
 
 #include <algorithm>
@@ -110,8 +114,8 @@ void BayPlan::paintEvent(QPaintEvent*) {
     painter.fillRect(rect(), colours.panel);
     painter.setPen(colours.muted_text);
     painter.drawText(rect().adjusted(40, 20, -40, -20), Qt::AlignCenter | Qt::TextWordWrap,
-                     "Ports are not measured yet.\nGive a port its position and direction, and the runs that "
-                     "start there are drawn here.");
+                     "Ports are not measured yet.\nPick a machine or a run in the path and tick “Position "
+                     "measured” under its port: the runs that start there are drawn here.");
     return;
   }
   const BayScene scene{session_.build(), session_.evaluation(), pieces_, session_.selection(), colours};
@@ -127,6 +131,17 @@ void BayPlan::paintEvent(QPaintEvent*) {
     painter.setPen(QPen(colours.accent, 1));
     painter.drawRect(rect().adjusted(0, 0, -1, -1));
   }
+}
+
+bool BayPlan::event(QEvent* event) {
+  if (event->type() != QEvent::ToolTip)
+    return QWidget::event(event);
+  const auto* help = static_cast<const QHelpEvent*>(event);
+  const auto all = panes();
+  const BayPane* pane = pane_at(all, help->pos());
+  const QString name = pane && extent_ ? keep_out_at(session_.build(), *pane, help->pos()) : QString();
+  name.isEmpty() ? QToolTip::hideText() : QToolTip::showText(help->globalPos(), name, this);
+  return true;
 }
 
 void BayPlan::resizeEvent(QResizeEvent* event) {

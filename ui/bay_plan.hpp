@@ -29,6 +29,7 @@ signals:
   void edit_requested(); ///< double click on a piece
 
 protected:
+  bool event(QEvent* event) override; ///< tool tips of keep-outs
   void paintEvent(QPaintEvent* event) override;
   void resizeEvent(QResizeEvent* event) override;
   void changeEvent(QEvent* event) override;

@@ -168,28 +168,47 @@ void draw_keep_out(QPainter& painter, const build::KeepOut& keep_out, const BayP
   painter.drawPolygon(outline_of(keep_out, pane));
 }
 
-void name_keep_out(QPainter& painter, const build::KeepOut& keep_out, const BayPane& pane,
-                   const Theme& colours) {
-  const QString name = words(keep_out);
-  const QFontMetricsF metrics(painter.font());
-  QRectF box(0, 0, metrics.horizontalAdvance(name) + 6, metrics.height());
+BayLabel keep_out_label(const build::KeepOut& keep_out, const BayPane& pane, const QFontMetricsF& metrics) {
+  BayLabel label{words(keep_out), {}};
+  QRectF box(0, 0, metrics.horizontalAdvance(label.text) + 6, metrics.height());
+  const auto at = [&](QPointF centre) {
+    box.moveCenter(centre);
+    label.places.push_back(box);
+  };
   if (const auto* half = std::get_if<build::HalfSpace>(&keep_out.shape)) {
-    if (!edge_line(*half, pane))
-      return;
-    box.moveCenter(pane.project(half->point_m) + pane.project_direction(half->normal) * 16);
+    const auto line = edge_line(*half, pane);
+    if (!line)
+      return label;
+    const QPointF off = pane.project_direction(half->normal) * 16;
     const QRectF within = pane.box.adjusted(8, 30, -8, -60);
-    box.moveLeft(
-        std::clamp(box.left(), within.left(), std::max(within.left(), within.right() - box.width())));
-    box.moveTop(std::clamp(box.top(), within.top(), std::max(within.top(), within.bottom() - box.height())));
-  } else {
-    const QRectF outline = outline_of(keep_out, pane).boundingRect();
-    box.moveCenter(QPointF(outline.center().x(), outline.bottom() - metrics.height()));
+    for (const double along_px : {0.0, -120.0, 120.0, -240.0, 240.0}) {
+      box.moveCenter(pane.project(half->point_m) + off +
+                     (line->p2() - line->p1()) / line->length() * along_px);
+      box.moveLeft(
+          std::clamp(box.left(), within.left(), std::max(within.left(), within.right() - box.width())));
+      box.moveTop(
+          std::clamp(box.top(), within.top(), std::max(within.top(), within.bottom() - box.height())));
+      label.places.push_back(box);
+    }
+    return label;
   }
-  QColor ground = colours.panel;
-  ground.setAlphaF(0.7F);
-  painter.fillRect(box, ground);
-  painter.setPen(colours.muted_text);
-  painter.drawText(box, Qt::AlignCenter, name);
+  const QRectF outline = outline_of(keep_out, pane).boundingRect();
+  const double line = metrics.height(), beside = outline.width() / 2 + box.width() / 2 + 4;
+  at({outline.center().x(), outline.bottom() - line});
+  at(outline.center());
+  at({outline.center().x(), outline.top() + line});
+  at({outline.center().x(), outline.bottom() + line / 2 + 2});
+  at({outline.center().x(), outline.top() - line / 2 - 2});
+  at(outline.center() + QPointF(beside, 0));
+  at(outline.center() - QPointF(beside, 0));
+  return label;
+}
+
+QString keep_out_at(const build::Build& build, const BayPane& pane, QPointF point) {
+  const auto found = std::ranges::find_if(build.keep_outs, [&](const build::KeepOut& keep_out) {
+    return outline_of(keep_out, pane).containsPoint(point, Qt::OddEvenFill);
+  });
+  return found == build.keep_outs.end() ? QString() : words(*found);
 }
 
 } // namespace bellmouth::ui

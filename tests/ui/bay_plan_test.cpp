@@ -82,6 +82,22 @@ TEST(BayDrawing, SaysHowEachRunEnds) {
     EXPECT_TRUE(line.endsWith("a port is not measured yet"));
 }
 
+TEST(BayDrawing, LabelsAreClearOfEachOther) {
+  const QRectF pane(0, 0, 200, 100), first(10, 10, 60, 12), second(10, 30, 60, 12), outside(190, 10, 60, 12);
+  const std::vector<BayLabel> labels{{"a", {first}}, {"b", {outside, first, second}}, {"c", {first, second}}};
+  const auto boxes = place_bay_labels(labels, pane, {});
+  EXPECT_EQ(boxes, (std::vector<QRectF>{first, second, QRectF()}));
+  EXPECT_TRUE(place_bay_labels(labels, pane, {pane})[0].isNull());
+}
+
+TEST(BayDrawing, AKeepOutIsNamedUnderThePointer) {
+  build::Build build = test::full_build();
+  build.keep_outs = {{"ball", build::KeepOutClass::hot, {}, build::Sphere{{0, 0, 0}, 0.1}}};
+  const BayPane pane{BaySide::above, QRectF(0, 0, 400, 400), {}, 500};
+  EXPECT_TRUE(keep_out_at(build, pane, pane.project({0.09, 0, 0})).contains("ball"));
+  EXPECT_TRUE(keep_out_at(build, pane, pane.project({0.11, 0, 0})).isEmpty());
+}
+
 TEST(BayPlan, ClickPicksThePieceSeenThere) {
   Session session(test::full_build());
   BayPlan plan(session);
