@@ -7,6 +7,7 @@
 
 #include <QAbstractItemView>
 #include <QPainter>
+#include <QScrollBar>
 
 namespace bellmouth::ui {
 
@@ -24,6 +25,14 @@ QFont message_font(const QStyleOptionViewItem& option) {
   QFont font = option.font;
   font.setWeight(QFont::DemiBold);
   return font;
+}
+
+/// Room for the words. The scroll bar is counted whether it is there or not: it comes only once the heights
+/// are known, and must not change them.
+int words_width(const QStyleOptionViewItem& option) {
+  const auto* view = qobject_cast<const QAbstractItemView*>(option.widget);
+  const int whole = view ? view->contentsRect().width() - view->verticalScrollBar()->sizeHint().width() : 400;
+  return whole - word_width_px - 2 * padding_px;
 }
 
 Parts lay_out(const QStyleOptionViewItem& option, const QModelIndex& index, int left, int top, int width) {
@@ -63,7 +72,7 @@ void FindingsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opti
                     severity_word(severity));
 
   const int text_left = left + word_width_px;
-  const Parts parts = lay_out(option, index, text_left, top, option.rect.right() - padding_px - text_left);
+  const Parts parts = lay_out(option, index, text_left, top, words_width(option));
   painter->setPen(colours.muted_text);
   painter->drawText(parts.where, Qt::TextWordWrap, index.data(FindingsModel::where_role).toString());
   painter->setFont(message_font(option));
@@ -76,10 +85,9 @@ void FindingsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opti
 }
 
 QSize FindingsDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
-  const auto* view = qobject_cast<const QAbstractItemView*>(option.widget);
-  const int width = view ? view->viewport()->width() : 400;
-  const Parts parts = lay_out(option, index, 0, 0, width - 3 * padding_px - word_width_px + padding_px);
-  return {width, parts.height + 2 * padding_px};
+  const int width = words_width(option);
+  return {width + word_width_px + 2 * padding_px,
+          lay_out(option, index, 0, 0, width).height + 2 * padding_px};
 }
 
 } // namespace bellmouth::ui

@@ -2,24 +2,24 @@
 #include "findings_view.hpp"
 
 #include "findings_delegate.hpp"
+#include "form.hpp"
 #include "theme.hpp"
+#include "units.hpp"
 
-#include <QComboBox>
 #include <QHBoxLayout>
-#include <QLabel>
 #include <QListView>
 #include <QStackedWidget>
-#include <QVBoxLayout>
 
 namespace bellmouth::ui {
 
 FindingsView::FindingsView(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), model_(new FindingsModel(this)), filter_(new FindingsFilter(this)),
-      count_(new QLabel(this)), least_(new QComboBox(this)), list_(new QListView(this)),
+      count_(new QLabel(this)), least_(new ComboBox(this)), list_(new QListView(this)),
       empty_(new QLabel(this)), stack_(new QStackedWidget(this)) {
   setObjectName("findings_view");
   filter_->setSourceModel(model_);
 
+  least_->setFocusPolicy(Qt::StrongFocus);
   least_->setObjectName("findings_least");
   least_->setAccessibleName("Least severity shown");
   least_->addItem("All", static_cast<int>(check::Severity::note));
@@ -74,7 +74,8 @@ void FindingsView::refresh() {
   };
   count_->setText(counted(check::Severity::stop, "stop", "stops") + ", " +
                   counted(check::Severity::caution, "caution", "cautions") + ", " +
-                  counted(check::Severity::note, "note", "notes"));
+                  counted(check::Severity::note, "note", "notes") +
+                  (units().length == UnitChoice::Length::inches ? "; lists and findings are metric" : ""));
   show_empty_state();
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "lists_model.hpp"
 
+#include "theme.hpp"
+
 #include <QLocale>
 
 #include <algorithm>
@@ -43,14 +45,16 @@ std::vector<bool> number_columns(const list::Table& table) {
 
 } // namespace
 
-void ListModel::set_lists(const list::Lists& lists, int table) {
+void ListModel::set_lists(const list::Lists& lists, const std::vector<build::Owned>& owned, int table) {
   std::vector<list::Table> all = list::tables(lists);
+  const bool same_owned = owned == owned_;
   list::Table& next = all.at(static_cast<std::size_t>(table));
   const bool same_shape =
       table == table_ && next.header == shown_.header && next.rows.size() == shown_.rows.size();
   if (!same_shape)
     beginResetModel();
   lists_ = lists;
+  owned_ = owned;
   table_ = table;
   numbers_ = number_columns(next);
   const std::vector<std::vector<std::string>> before = std::exchange(shown_, std::move(next)).rows;
@@ -59,7 +63,7 @@ void ListModel::set_lists(const list::Lists& lists, int table) {
     return;
   }
   for (int row = 0; row < rowCount(); ++row)
-    if (const auto at = static_cast<std::size_t>(row); shown_.rows[at] != before[at])
+    if (const auto at = static_cast<std::size_t>(row); shown_.rows[at] != before[at] || !same_owned)
       emit dataChanged(index(row, 0), index(row, columnCount() - 1));
 }
 
@@ -89,6 +93,17 @@ int ListModel::owned_column() const {
   return found == shown_.header.end() ? -1 : static_cast<int>(found - shown_.header.begin());
 }
 
+bool ListModel::can_own(const QModelIndex& index) const {
+  return index.isValid() && index.column() == owned_column() &&
+         lists_.shopping[static_cast<std::size_t>(index.row())].stock;
+}
+
+double ListModel::owned(int row) const {
+  const auto& stock = lists_.shopping[static_cast<std::size_t>(row)].stock;
+  const auto found = stock ? std::ranges::find(owned_, *stock, &build::Owned::stock) : owned_.end();
+  return found == owned_.end() ? 0 : found->quantity;
+}
+
 int ListModel::rowCount(const QModelIndex& parent) const {
   return parent.isValid() ? 0 : static_cast<int>(shown_.rows.size());
 }
@@ -103,15 +118,16 @@ QVariant ListModel::data(const QModelIndex& index, int role) const {
       shown_.rows[static_cast<std::size_t>(index.row())][static_cast<std::size_t>(index.column())];
   switch (role) {
   case Qt::DisplayRole:
-    return QString::fromStdString(cell);
   case Qt::EditRole:
-    return index.column() == owned_column()
-               ? QLocale().toString(lists_.shopping[static_cast<std::size_t>(index.row())].owned, 'g', 6)
-               : QString::fromStdString(cell);
+    return can_own(index) ? QLocale().toString(owned(index.row()), 'g', 6) : QString::fromStdString(cell);
   case Qt::ToolTipRole:
-    return index.column() == owned_column() && (flags(index) & Qt::ItemIsEditable)
-               ? QVariant("Type how many you have already: pieces, or metres of what is sold by the metre")
-               : QString::fromStdString(cell);
+    return can_own(index) ? "Type what you have: pieces, or metres of what is sold by the metre"
+                          : QString::fromStdString(cell);
+  case Qt::BackgroundRole: {
+    QColor tint = theme().accent;
+    tint.setAlphaF(0.12F);
+    return can_own(index) ? QVariant(tint) : QVariant();
+  }
   case Qt::TextAlignmentRole:
     return QVariant::fromValue(Qt::Alignment(numbers_[static_cast<std::size_t>(index.column())]
                                                  ? Qt::AlignRight | Qt::AlignVCenter
@@ -137,8 +153,7 @@ QVariant ListModel::headerData(int section, Qt::Orientation orientation, int rol
 
 Qt::ItemFlags ListModel::flags(const QModelIndex& index) const {
   Qt::ItemFlags flags = QAbstractTableModel::flags(index);
-  if (index.isValid() && index.column() == owned_column() &&
-      lists_.shopping[static_cast<std::size_t>(index.row())].stock)
+  if (can_own(index))
     flags |= Qt::ItemIsEditable;
   return flags;
 }

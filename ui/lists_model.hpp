@@ -17,8 +17,9 @@ class ListModel : public QAbstractTableModel {
 
 public:
   using QAbstractTableModel::QAbstractTableModel;
-  /// Shows a table of the lists; where only cells differ they change in place.
-  void set_lists(const list::Lists& lists, int table);
+  /// Shows a table of the lists; where only cells differ they change in place. The owned column shows all
+  /// that is owned, not only what of it is needed.
+  void set_lists(const list::Lists& lists, const std::vector<build::Owned>& owned, int table);
   /// The first piece that a row serves.
   [[nodiscard]] std::optional<build::PieceRef> piece(int row) const;
   /// The column of the shopping list in which owned things are typed; -1 in other tables.
@@ -37,7 +38,11 @@ signals:
   void refused(const QString& text);
 
 private:
+  [[nodiscard]] bool can_own(const QModelIndex& index) const;
+  [[nodiscard]] double owned(int row) const;
+
   list::Lists lists_;
+  std::vector<build::Owned> owned_;
   list::Table shown_;
   std::vector<bool> numbers_; ///< which columns hold numbers
   int table_ = -1;

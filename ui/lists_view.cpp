@@ -39,6 +39,8 @@ QString totals_text(const list::Totals& totals, const build::Budget& budget) {
   }
   if (totals.unpriced > 0)
     text += QString(" &nbsp; %1 without a price").arg(totals.unpriced);
+  if (units().length == UnitChoice::Length::inches)
+    text += " &nbsp; lists and findings are metric";
   return text;
 }
 
@@ -81,7 +83,7 @@ ListsView::ListsView(Session& session, QWidget* parent)
   auto* copy = new QPushButton("Copy", this);
   copy->setObjectName("lists_copy");
   copy->setToolTip("Copy this list, to be pasted into a table");
-  auto* save = new QPushButton("Export CSV…", this);
+  auto* save = new QPushButton("Export all lists…", this);
   save->setObjectName("lists_export");
   save->setToolTip("Write all five lists as CSV files");
 
@@ -97,7 +99,11 @@ ListsView::ListsView(Session& session, QWidget* parent)
   column->addWidget(totals_);
 
   connect(tabs_, &QTabBar::currentChanged, this, &ListsView::show_table);
-  connect(copy, &QPushButton::clicked, this, [this] { QGuiApplication::clipboard()->setText(text()); });
+  connect(copy, &QPushButton::clicked, this, [this] {
+    QGuiApplication::clipboard()->setText(text());
+    emit message(
+        QString("%1: copied %2 rows").arg(tabs_->tabText(tabs_->currentIndex())).arg(model_->rowCount()));
+  });
   connect(save, &QPushButton::clicked, this, &ListsView::export_requested);
   connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this, &ListsView::pick);
   connect(table_, &QTableView::clicked, this, &ListsView::pick);
@@ -113,14 +119,14 @@ ListsView::ListsView(Session& session, QWidget* parent)
 
 void ListsView::refresh() {
   const int rows = model_->rowCount();
-  model_->set_lists(session_.evaluation().lists, tabs_->currentIndex());
+  model_->set_lists(session_.evaluation().lists, session_.build().owned, tabs_->currentIndex());
   if (model_->rowCount() != rows)
     show_table();
   totals_->setText(totals_text(session_.evaluation().lists.totals, session_.build().budget));
 }
 
 void ListsView::show_table() {
-  model_->set_lists(session_.evaluation().lists, tabs_->currentIndex());
+  model_->set_lists(session_.evaluation().lists, session_.build().owned, tabs_->currentIndex());
   fit_columns();
   stack_->setCurrentWidget(model_->rowCount() == 0 ? static_cast<QWidget*>(empty_) : table_);
 }
@@ -162,6 +168,8 @@ void ListsView::own(int line, double quantity) {
       QString("Change how much is owned of %1").arg(QString::fromStdString(what.description));
   if (const auto error = session_.apply(build::with_owned(session_.build(), *what.stock, quantity), text))
     emit message(QString::fromStdString(error->text()));
+  else
+    emit message({}); // what was refused before has been put right
 }
 
 QString ListsView::text() const {

@@ -25,7 +25,7 @@ public:
 
 signals:
   void export_requested();           ///< the CSV button
-  void message(const QString& text); ///< why an entry was refused
+  void message(const QString& text); ///< why an entry was refused, what was copied; empty: all is well
 
 protected:
   void resizeEvent(QResizeEvent* event) override;

@@ -102,6 +102,22 @@ TEST_F(Findings, RowsAreAsTallAsTheirWords) {
   EXPECT_GT(list->visualRect(first).height(), at_full_width) << "wrapped";
 }
 
+TEST_F(Findings, TheScrollBarChangesNoHeight) {
+  const auto heights = [this] {
+    std::vector<int> all;
+    for (int row = 0; row < list->model()->rowCount(); ++row)
+      all.push_back(list->visualRect(list->model()->index(row, 0)).height());
+    return all;
+  };
+  list->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  test::show(view, 401, 300);
+  const auto without = heights();
+  list->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOn);
+  test::show(view, 400, 300);
+  test::show(view, 401, 300);
+  EXPECT_EQ(heights(), without);
+}
+
 TEST_F(Findings, SaysHowManyThereAre) {
   int stops = 0;
   for (const check::Finding& f : session.evaluation().findings)
