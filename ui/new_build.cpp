@@ -3,8 +3,13 @@
 
 #include "build_fields.hpp"
 #include "new_piece.hpp"
+#include "part_edits.hpp"
 
+#include <bellmouth/stock.hpp>
+
+#include <algorithm>
 #include <string>
+#include <string_view>
 #include <utility>
 
 namespace bellmouth::ui {
@@ -18,6 +23,9 @@ constexpr double spigot_m = 63.5e-3;
 constexpr double wall_m = 1.6e-3;
 constexpr double bore_m = spigot_m - 2 * wall_m;
 constexpr double land_m = 45e-3;
+constexpr double engagement_m = 40e-3;
+constexpr double gap_in_hose_m = 8e-3;
+constexpr double tube_length_m = 0.400;
 
 /// A machine with the words for its id.
 struct Part {
@@ -38,7 +46,7 @@ std::vector<Part> parts_of(const Recipe& recipe) {
   if (recipe.blower == Recipe::Blower::displacement)
     parts.push_back({"blower", "Blower", Mounting::engine,
                      machine::DisplacementBlower{.swept_volume_m3_rev = 1.0e-3,
-                                                 .drive_ratio = 2.0,
+                                                 .drive_ratio = 1.3,
                                                  .volumetric_efficiency = 0.85,
                                                  .adiabatic_efficiency = 0.60,
                                                  .mechanical_efficiency = 0.93,
@@ -46,7 +54,7 @@ std::vector<Part> parts_of(const Recipe& recipe) {
                                                  .max_outlet_temperature_K = zero_celsius_K + 150}});
   if (recipe.blower == Recipe::Blower::compressor)
     parts.push_back({"blower", "Blower", Mounting::engine,
-                     machine::TargetCompressor{.target_pressure_Pa = 150e3,
+                     machine::TargetCompressor{.target_pressure_Pa = 140e3,
                                                .target_at = machine::TargetAt::manifold,
                                                .adiabatic_efficiency = 0.70,
                                                .mechanical_efficiency = 0.95,
@@ -73,20 +81,61 @@ Port port(const std::string& id, const Part& part) {
           .pose = std::nullopt};
 }
 
-/// Fills an empty run with a hose, a tube and a hose.
-Build with_plain_run(const Build& build, const RunId& id) {
+/// Which fittings the tube of a run carries.
+struct Fittings {
+  bool relief_valve = false, sensor = false;
+};
+
+/// A short straight hose that covers 40 mm of each end and leaves 8 mm between them (common practice, no
+/// source found), cut from the cheapest piece of hose in stock that is long enough.
+Piece cut_to_join(const Build& build, const Piece& as_bought) {
+  Piece piece = as_bought;
+  std::get<Hose>(piece.shape).engagement = {engagement_m, engagement_m};
+  std::get<Hose>(piece.shape).length_m = 2 * engagement_m + gap_in_hose_m;
+  const auto choices = stock::choices(build, piece);
+  // Hose by the metre is for long pieces.
+  const auto found = std::ranges::find(choices, Per::each, &StockItem::per);
+  return found == choices.end() ? piece : bought_as(piece, **found);
+}
+
+/// Makes one of the fittings of a tube sit at a share of its length.
+Piece seated(Piece fitting, const Piece& tube, double share) {
+  std::visit(
+      [&]<class S>(S& shape) {
+        if constexpr (requires { shape.position_m; })
+          shape.position_m = share * full_length_m(tube.shape);
+      },
+      fitting.shape);
+  return fitting;
+}
+
+/// Fills an empty run with a hose, a tube and a hose; one of the hoses has a hump where the run leads from
+/// the body to the engine or back.
+Build with_plain_run(const Build& build, const RunId& id, const Fittings& fittings) {
+  const OptionId option = build.options.front().id;
+  const Run& run = *build.options.front().find(id);
+  const Mounting from = build.find(run.from)->mounting, to = build.find(run.to)->mounting;
   Build next = build;
-  const auto add = [&](const Shape& kind, std::size_t row) {
-    const PieceRef before{next.options.front().id, id, row};
-    next = with_piece_inserted(next, before, new_piece(kind.index(), next, before));
+  const auto piece_at = [&](const Shape& kind, std::size_t row) {
+    return new_piece(kind.index(), next, {option, id, row});
   };
-  add(Hose{}, 0);
-  add(Tube{}, 1);
-  add(Hose{}, 2);
-  const PieceRef at{next.options.front().id, id, 1};
-  Piece tube = *find(next, at);
-  std::get<Tube>(tube.shape).length_m = 0.400;
-  return with_piece_replaced(next, at, tube);
+  const auto add = [&](Piece piece, std::size_t row) {
+    next = with_piece_inserted(next, {option, id, row}, std::move(piece));
+  };
+  const auto add_hose = [&](bool hump, std::size_t row) {
+    add(hump ? piece_at(HumpHose{}, row) : cut_to_join(next, piece_at(Hose{}, row)), row);
+  };
+  // The hump goes next to what moves.
+  add_hose(from != to && from == Mounting::engine, 0);
+  Piece tube = piece_at(Tube{}, 1);
+  std::get<Tube>(tube.shape).length_m = tube_length_m;
+  add(tube, 1);
+  add_hose(from != to && to == Mounting::engine, 2);
+  if (fittings.sensor)
+    add(seated(piece_at(SensorBoss{}, 2), tube, 2.0 / 3.0), 2);
+  if (fittings.relief_valve)
+    add(seated(piece_at(ValveFlange{}, 2), tube, 1.0 / 3.0), 2);
+  return next;
 }
 
 } // namespace
@@ -105,7 +154,7 @@ build::Build new_build(const Recipe& recipe, std::vector<build::StockItem> stock
     if (i > 0) {
       build.ports.push_back(port(std::string(part.id) + "_in", part));
       const std::string from = parts[i - 1].id, to = part.id;
-      const RunId id{from + "_to_" + to};
+      const RunId id{from + " to " + to};
       build.path.emplace_back(id);
       option.runs.emplace_back(Run{id, {from + "_out"}, {to + "_in"}, {}});
     }
@@ -114,10 +163,17 @@ build::Build new_build(const Recipe& recipe, std::vector<build::StockItem> stock
     build.path.emplace_back(MachineId{part.id});
   }
   build.options.push_back(std::move(option));
-  for (const PathStep& step : std::vector(build.path))
-    if (const auto* run = std::get_if<RunId>(&step))
-      build = with_plain_run(build, *run);
-  return build;
+  bool behind_blower = false;
+  for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
+    const bool from_blower = parts[i].id == std::string_view("blower");
+    behind_blower = behind_blower || from_blower;
+    const bool last = i + 2 == parts.size();
+    build = with_plain_run(build, std::get<RunId>(build.path[2 * i + 1]),
+                           {.relief_valve = from_blower, .sensor = behind_blower && last});
+  }
+  // As its file holds it: lengths are whole there to the last digit.
+  auto as_saved = read_build(write_build(build));
+  return as_saved ? *std::move(as_saved) : build;
 }
 
 } // namespace bellmouth::ui

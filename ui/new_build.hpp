@@ -17,7 +17,8 @@ struct Recipe {
 };
 
 /// A build with the machines of the recipe in ordinary sizes, and one option with a plain run (hose, tube,
-/// hose) between each two of them, bought from `stock` where it has the size. The budget is kept in the
+/// hose) between each two of them, bought from `stock` where it has the size: hump hoses between engine and
+/// body, a valve flange behind a blower, a sensor boss ahead of the throttle. The budget is kept in the
 /// currency of the stock (euros without stock).
 [[nodiscard]] build::Build new_build(const Recipe& recipe, std::vector<build::StockItem> stock);
 

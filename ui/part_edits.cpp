@@ -28,6 +28,24 @@ build::Build with_port_replaced(const build::Build& build, build::Port port) {
   return next;
 }
 
+build::Build with_piece_doubled(const build::Build& build, const build::PieceRef& ref) {
+  const build::Run& run = *build.find(ref.option)->find(ref.run);
+  const build::PieceRef copy{ref.option, ref.run, ref.row + build::rows_with_fittings(run, ref.row)};
+  const build::Build doubled = build::with_piece_duplicated(build, ref);
+  const auto without_bead = [](build::Piece piece, bool build::Beads::*end) {
+    std::visit(
+        [end]<class S>(S& shape) {
+          if constexpr (requires { shape.beads; })
+            shape.beads.*end = false;
+        },
+        piece.shape);
+    return piece;
+  };
+  const build::Build half =
+      build::with_piece_replaced(doubled, ref, without_bead(*build::find(doubled, ref), &build::Beads::out));
+  return build::with_piece_replaced(half, copy, without_bead(*build::find(half, copy), &build::Beads::in));
+}
+
 build::Piece bought_as(const build::Piece& piece, const build::StockItem& item) {
   build::Piece next = stock::piece_of(item);
   assert(next.shape.index() == piece.shape.index());

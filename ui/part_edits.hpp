@@ -10,6 +10,9 @@ namespace bellmouth::ui {
 [[nodiscard]] build::Build with_machine_replaced(const build::Build& build, build::Machine machine);
 /// Puts another port in the place of the one with its id.
 [[nodiscard]] build::Build with_port_replaced(const build::Build& build, build::Port port);
+/// Puts a copy of a piece, with copies of its fittings, behind it. Where the two meet metal to metal they are
+/// welded: neither has a bead there.
+[[nodiscard]] build::Build with_piece_doubled(const build::Build& build, const build::PieceRef& ref);
 /// The piece bought as a stock item of its kind: it takes the sizes and the material that the item states,
 /// and keeps its own lengths, angle, clocking, beads and engagement as far as the item is long and round
 /// enough.

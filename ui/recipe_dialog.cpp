@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "recipe_dialog.hpp"
 
+#include "form.hpp"
 #include "theme.hpp"
 #include "units.hpp"
 
 #include <QCheckBox>
-#include <QComboBox>
 #include <QCoreApplication>
 #include <QDialog>
 #include <QDialogButtonBox>
@@ -33,7 +33,7 @@ std::optional<Recipe> ask_recipe(QWidget* parent) {
                            &dialog);
   words->setWordWrap(true);
   words->setMinimumWidth(380);
-  auto* blower = new QComboBox(&dialog);
+  auto* blower = new ComboBox(&dialog);
   blower->addItems({tr("none"), tr("displacement blower"), tr("compressor with a target pressure")});
   blower->setCurrentIndex(static_cast<int>(Recipe{}.blower));
   blower->setAccessibleName(tr("Blower"));
@@ -41,7 +41,7 @@ std::optional<Recipe> ask_recipe(QWidget* parent) {
   cooler->setChecked(Recipe{}.charge_cooler);
   auto* meter = new QCheckBox(tr("Meter body for the air flow"), &dialog);
   meter->setChecked(Recipe{}.meter_body);
-  auto* stock = new QComboBox(&dialog);
+  auto* stock = new ComboBox(&dialog);
   stock->addItems({tr("metric sizes, invented prices in EUR"), tr("inch sizes, invented prices in USD")});
   stock->setCurrentIndex(units().length == UnitChoice::Length::inches ? 1 : 0);
   stock->setAccessibleName(tr("Parts"));

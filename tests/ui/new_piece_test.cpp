@@ -6,8 +6,14 @@
 #include <bellmouth/evaluate.hpp>
 
 #include <gtest/gtest.h>
+#include <spdlog/fmt/fmt.h>
 
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <new_piece.hpp>
+#include <set>
 
 namespace bellmouth::ui {
 namespace {
@@ -91,6 +97,43 @@ TEST(NewBuild, EveryRecipeIsValidAndRuns) {
         const auto again = build::read_build(build::write_build(build));
         ASSERT_TRUE(again) << again.error().text();
         EXPECT_EQ(*again, build);
+      }
+}
+
+TEST(NewBuild, StartsWithoutFaults) {
+  std::ifstream file(std::filesystem::path(BELLMOUTH_SHARED_DIR) / "stock" / "metric.json");
+  const std::string text{std::istreambuf_iterator<char>(file), {}};
+  const auto stock = build::read_stock(text);
+  ASSERT_TRUE(stock) << stock.error().text();
+  // Hump hoses in stock are 102 mm long and leave 34 mm for each spigot; without a cooler the charge is hot.
+  constexpr std::size_t few = 2;
+  using Blower = Recipe::Blower;
+  for (const Blower blower : {Blower::none, Blower::displacement, Blower::compressor})
+    for (const bool cooler : {false, true})
+      for (const bool meter : {false, true}) {
+        const build::Build build = new_build({blower, cooler, meter}, *stock);
+        const Evaluation evaluation = evaluate(build, build.options.front().id);
+        std::string said;
+        std::set<std::string_view> cautions;
+        for (const check::Finding& finding : evaluation.findings) {
+          EXPECT_NE(finding.severity, check::Severity::stop) << finding.message;
+          if (finding.severity == check::Severity::caution)
+            cautions.insert(finding.rule);
+          said += fmt::format("{} {}: {}\n", check::text(finding.severity), finding.rule, finding.message);
+        }
+        EXPECT_LE(cautions.size(), few)
+            << "blower " << static_cast<int>(blower) << ", cooler " << cooler << ", meter " << meter << "\n"
+            << said;
+        EXPECT_TRUE(std::ranges::all_of(cautions, [&](std::string_view rule) {
+          return rule == "short-engagement" || (rule == "charge-hot" && !cooler);
+        })) << said;
+        for (const auto& run : build.options.front().runs) {
+          EXPECT_EQ(run->id.text.find('_'), std::string::npos) << run->id.text;
+          for (const build::Piece& piece : run->pieces)
+            if (const auto* hose = std::get_if<build::Hose>(&piece.shape)) {
+              EXPECT_NEAR(hose->length_m - hose->engagement.in_m - hose->engagement.out_m, 8e-3, 1e-12);
+            }
+        }
       }
 }
 

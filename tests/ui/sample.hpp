@@ -44,7 +44,7 @@ inline build::Build sample_build() {
   return new_build({}, sample_stock());
 }
 inline build::RunId first_run() {
-  return {"filter_to_blower"};
+  return {"filter to blower"};
 }
 
 /// The same with a second option, "second", whose first run has a longer tube.
