@@ -45,6 +45,16 @@ Dialogs desktop_dialogs() {
         return given && !text.trimmed().isEmpty() ? std::optional(text.trimmed()) : std::nullopt;
       },
       .recipe = [](QWidget* parent) { return ask_recipe(parent); },
+      .overwrite =
+          [](QWidget* parent, const QString& folder, const QStringList& files) {
+            QMessageBox box(QMessageBox::Warning, tr("Files exist already"),
+                            tr("In %1 these files exist already:\n%2").arg(folder, files.join('\n')),
+                            QMessageBox::Cancel, parent);
+            const auto* overwrite = box.addButton(tr("Overwrite them"), QMessageBox::DestructiveRole);
+            box.setDefaultButton(QMessageBox::Cancel);
+            box.exec();
+            return box.clickedButton() == overwrite;
+          },
       .unsaved_changes =
           [](QWidget* parent, const QString& name) {
             const auto answer = QMessageBox::question(

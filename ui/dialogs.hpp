@@ -5,6 +5,7 @@
 #include "new_build.hpp"
 
 #include <QString>
+#include <QStringList>
 
 #include <functional>
 #include <optional>
@@ -28,6 +29,8 @@ struct Dialogs {
       line_of_text;
   std::function<std::optional<Recipe>(QWidget* parent)> recipe; ///< of a new build
   ///@}
+  /// Whether files of a folder, which exist, may be written over.
+  std::function<bool(QWidget* parent, const QString& folder, const QStringList& files)> overwrite;
   std::function<Unsaved(QWidget* parent, const QString& name)> unsaved_changes;
   std::function<Changed(QWidget* parent, const QString& file)> changed_on_disk;
   std::function<LeftBehind(QWidget* parent, const QString& what)> left_behind;

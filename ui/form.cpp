@@ -5,6 +5,16 @@
 
 namespace bellmouth::ui {
 
+ComboBox::ComboBox(QWidget* parent) : QComboBox(parent) {
+  // The wheel must not give it the focus either.
+  setFocusPolicy(Qt::StrongFocus);
+}
+
+void show_beginning(QLineEdit& line) {
+  if (!line.hasFocus())
+    line.setCursorPosition(0);
+}
+
 void ComboBox::wheelEvent(QWheelEvent* event) {
   if (hasFocus())
     QComboBox::wheelEvent(event);

@@ -24,11 +24,14 @@ namespace bellmouth::ui {
 /// A combo box that leaves the wheel to the form unless it has the focus.
 class ComboBox : public QComboBox {
 public:
-  using QComboBox::QComboBox;
+  explicit ComboBox(QWidget* parent = nullptr);
 
 protected:
   void wheelEvent(QWheelEvent* event) override;
 };
+
+/// Of a text longer than its line, shows the beginning unless it is being edited.
+void show_beginning(QLineEdit& line);
 
 /// One row of a form over a value of type T.
 template <class T> struct FormRow {
@@ -90,7 +93,6 @@ FormRow<T> choice_row(QString key, QString label, QString tip, QStringList words
   return {std::move(key), std::move(label), std::move(tip),
           [words, get, set](const QString& name, const QString& text, typename FormRow<T>::Give give) {
             auto* box = new ComboBox;
-            box->setFocusPolicy(Qt::StrongFocus);
             box->addItems(words);
             box->setObjectName(name);
             box->setAccessibleName(text);
@@ -125,6 +127,7 @@ FormRow<T> text_row(QString key, QString label, QString tip, std::function<QStri
             holder->setFocusProxy(line);
             const auto complain = [error](const QString& why) { show_complaint(*error, why); };
             QObject::connect(line, &QLineEdit::editingFinished, line, [line, set, give, complain] {
+              show_beginning(*line);
               if (!line->isModified())
                 return;
               line->setModified(false);
@@ -136,6 +139,7 @@ FormRow<T> text_row(QString key, QString label, QString tip, std::function<QStri
             return typename FormRow<T>::Control{holder,
                                                 [line, get, complain](const T& value) {
                                                   line->setText(get(value));
+                                                  show_beginning(*line);
                                                   complain({});
                                                 },
                                                 complain};

@@ -77,13 +77,18 @@ void show_keys(QWidget* parent, const std::vector<Command>& commands) {
 }
 
 void show_about(QWidget* parent) {
-  QMessageBox::about(parent, tr("About Bellmouth"),
-                     tr("<h3>Bellmouth %1</h3><p>Lays out, sizes, buys, makes and proves the air path from "
-                        "the filter to the engine.</p>"
-                        "<p>Free software under the GNU General Public License, version 3 or later, without "
-                        "any warranty.</p>"
-                        "<p>Prices and parts in the demo builds are invented.</p>")
-                         .arg(QCoreApplication::applicationVersion()));
+  QMessageBox box(parent);
+  box.setWindowTitle(tr("About Bellmouth"));
+  constexpr int icon_px = 64;
+  box.setIconPixmap(icon("bellmouth").pixmap(icon_px));
+  box.setTextFormat(Qt::RichText);
+  box.setText(tr("<h3>Bellmouth %1</h3><p>Lays out, sizes, buys, makes and proves the air path from "
+                 "the filter to the engine.</p>"
+                 "<p>Free software under the GNU General Public License, version 3 or later, without "
+                 "any warranty.</p>"
+                 "<p>Prices and parts in the demo builds are invented.</p>")
+                  .arg(QCoreApplication::applicationVersion()));
+  box.exec();
 }
 
 void show_caution(QWidget* parent) {

@@ -236,7 +236,7 @@ std::vector<FormRow<build::Port>> port_fields(const build::Port& port) {
           [](const Port& shown) { return shown.beaded; },
           [](Port& changed, bool on) { changed.beaded = on; }),
       check_row<Port>(
-          "measured", tr("Measured"), tr("Whether its place in the bay is known"),
+          "measured", tr("Position measured"), tr("Whether its place in the bay is known"),
           [](const Port& shown) { return shown.pose.has_value(); },
           [](Port& changed, bool on) { changed.pose = on ? std::optional(build::Pose{}) : std::nullopt; })};
   if (port.pose) {

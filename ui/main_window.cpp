@@ -6,6 +6,7 @@
 #include "compare_view.hpp"
 #include "figures_band.hpp"
 #include "findings_view.hpp"
+#include "form.hpp"
 #include "inspector.hpp"
 #include "lists_view.hpp"
 #include "path_chart.hpp"
@@ -143,7 +144,7 @@ void MainWindow::make_tool_bar() {
   auto* option_label = new QLabel(tr("Option"), bar);
   bar->addWidget(option_label);
   space(gap);
-  options_ = new QComboBox(bar);
+  options_ = new ComboBox(bar);
   options_->setObjectName("option_chooser");
   options_->setAccessibleName(tr("Option shown"));
   options_->setToolTip(tr("The option shown: one complete set of runs"));
@@ -162,16 +163,15 @@ void MainWindow::make_tool_bar() {
   speed_slider_->setAccessibleName(tr("Engine speed"));
   speed_slider_->setFixedWidth(200);
   connect(speed_slider_, &QSlider::valueChanged, this,
-          [this](int rpm) { session_.set_engine_speed(rpm * rpm_rev_s); });
+          [this](int rpm) { set_engine_speed(rpm * rpm_rev_s); });
   bar->addWidget(speed_slider_);
   space(gap);
   speed_edit_ = new QuantityEdit({.dimension = quantity::Dimension::rotational_speed}, bar);
   speed_edit_->set_names("speed_edit", tr("Engine speed, typed"));
   speed_edit_->setFixedWidth(110);
-  connect(speed_edit_, &QuantityEdit::edited, this, [this] {
-    session_.set_engine_speed(*speed_edit_->value());
-    refresh_speed();
-  });
+  speed_edit_->set_compact(tr("Engine speed, from idle to the greatest"));
+  connect(speed_edit_, &QuantityEdit::edited, this, [this] { set_engine_speed(*speed_edit_->value()); });
+  connect(speed_edit_, &QuantityEdit::complained, this, &MainWindow::say);
   bar->addWidget(speed_edit_);
   auto* stretch = new QWidget(bar);
   stretch->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
@@ -306,8 +306,9 @@ void MainWindow::on_changed(Changes changes) {
 void MainWindow::refresh_title() {
   const QString file = session_.file();
   const QString title = QString::fromStdString(session_.build().title);
-  const QString name =
-      file.isEmpty() ? (title.isEmpty() ? tr("New build") : title) : QFileInfo(file).fileName();
+  QString name = file.isEmpty() ? (title.isEmpty() ? tr("New build") : title) : QFileInfo(file).fileName();
+  if (session_.is_demo())
+    name = tr("Demo: %1, untitled").arg(name);
   setWindowTitle(QString("%1[*] - Bellmouth").arg(name));
   setWindowModified(session_.modified());
 }
@@ -342,6 +343,11 @@ void MainWindow::refresh_speed() {
   set_speed_range(*speed_slider_, *engine);
   speed_slider_->setValue(static_cast<int>(std::lround(session_.engine_speed_rev_s() / rpm_rev_s)));
   speed_edit_->set_value(session_.engine_speed_rev_s());
+}
+
+void MainWindow::set_engine_speed(double rev_s) {
+  if (const auto error = session_.set_engine_speed(rev_s))
+    speed_edit_->set_error(complaint(*error));
 }
 
 void MainWindow::refresh_findings_count() {

@@ -95,6 +95,8 @@ private:
   void refresh_actions();
   void refresh_options();
   void refresh_speed();
+  /// Complains in the speed field about a speed that the engine does not run at.
+  void set_engine_speed(double rev_s);
   void refresh_findings_count();
   void refresh_recent_files();
   void refresh_icons();

@@ -4,6 +4,7 @@
 #include "inspector.hpp"
 #include "main_window.hpp"
 #include "new_piece.hpp"
+#include "part_edits.hpp"
 #include "piece_text.hpp"
 #include "quantity_edit.hpp"
 
@@ -249,7 +250,7 @@ void MainWindow::duplicate_piece() {
   const build::Run& run = *session_.build().find(at->option)->find(at->run);
   const std::size_t copy = at->row + build::rows_with_fittings(run, at->row);
   const QString what = tr("Duplicate %1").arg(piece_title(*session_.picked_piece()));
-  if (const auto error = session_.apply(build::with_piece_duplicated(session_.build(), *at), what))
+  if (const auto error = session_.apply(with_piece_doubled(session_.build(), *at), what))
     say(complaint(*error));
   else
     session_.select(PickedPiece{at->run, copy});

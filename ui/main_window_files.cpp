@@ -105,6 +105,7 @@ bool MainWindow::open_demo(const QString& file) {
     return false;
   }
   session_.replace(*std::move(build), {});
+  session_.mark_demo();
   return true;
 }
 
@@ -172,9 +173,17 @@ void MainWindow::export_lists() {
   const QString folder = dialogs_.folder_for_lists(this, start);
   if (folder.isEmpty())
     return;
+  const std::vector<list::Table> tables = list::tables(session_.evaluation().lists);
+  const auto name_of = [](const list::Table& table) { return QString::fromStdString(table.name) + ".csv"; };
+  QStringList existing;
+  for (const list::Table& table : tables)
+    if (QFileInfo::exists(QDir(folder).filePath(name_of(table))))
+      existing << name_of(table);
+  if (!existing.isEmpty() && !dialogs_.overwrite(this, QDir::toNativeSeparators(folder), existing))
+    return;
   int written = 0;
-  for (const list::Table& table : list::tables(session_.evaluation().lists)) {
-    const QString file = QDir(folder).filePath(QString::fromStdString(table.name) + ".csv");
+  for (const list::Table& table : tables) {
+    const QString file = QDir(folder).filePath(name_of(table));
     if (const auto saved = build::save_text(file.toStdString(), list::csv(table)); !saved) {
       complain(tr("The lists cannot be written"), saved.error());
       return;

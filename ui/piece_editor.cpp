@@ -9,11 +9,27 @@
 
 #include <bellmouth/stock.hpp>
 
+#include <QScrollArea>
+#include <QTimer>
 #include <QVBoxLayout>
 
 #include <algorithm>
 
 namespace bellmouth::ui {
+
+namespace {
+
+/// Scrolls the area around a widget, if there is one, until the widget can be seen.
+void bring_into_view(QWidget& widget) {
+  for (QWidget* around = widget.parentWidget(); around != nullptr; around = around->parentWidget())
+    if (auto* area = qobject_cast<QScrollArea*>(around)) {
+      // It has its place only when the layout has made room for it.
+      QTimer::singleShot(0, &widget, [area, &widget] { area->ensureWidgetVisible(&widget); });
+      return;
+    }
+}
+
+} // namespace
 
 PieceEditor::PieceEditor(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), title_(heading({}, this)), where_(new WrappedLabel(this)),
@@ -26,6 +42,7 @@ PieceEditor::PieceEditor(Session& session, QWidget* parent)
   stock_->setAccessibleName(tr("Bought as"));
   stock_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
   stock_->setMinimumContentsLength(12);
+  stock_error_->setObjectName("piece_stock_error");
   stock_error_->hide();
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
@@ -91,10 +108,14 @@ void PieceEditor::refresh_stock(const build::Piece& piece) {
   for (const build::StockItem& item : *session_.build().stock)
     if (item.kind == stock::kind_of(piece.shape) && std::ranges::find(fitting, &item) == fitting.end())
       add(item, tr(" (other size)"));
+  show_chosen_stock(piece);
+  show_complaint(*stock_error_, {});
+}
+
+void PieceEditor::show_chosen_stock(const build::Piece& piece) {
   const int index = stock_->findData(QString::fromStdString(piece.stock.text));
   stock_->setCurrentIndex(std::max(index, 0));
   stock_->setToolTip(stock_->currentText());
-  show_complaint(*stock_error_, {});
 }
 
 void PieceEditor::choose_stock(int index) {
@@ -105,8 +126,13 @@ void PieceEditor::choose_stock(int index) {
     next.stock = {};
   else
     next = bought_as(next, *item);
-  if (const auto error = apply(std::move(next), "stock", tr("Bought as")))
-    show_complaint(*stock_error_, complaint(*error));
+  const auto error = apply(std::move(next), "stock", tr("Bought as"));
+  if (!error)
+    return;
+  const QString refused = stock_->itemText(index);
+  show_chosen_stock(*build::find(session_.build(), shown_));
+  show_complaint(*stock_error_, tr("%1 does not go here: %2").arg(refused, complaint(*error)));
+  bring_into_view(*stock_error_);
 }
 
 std::optional<Error> PieceEditor::apply(build::Piece next, const QString& key, const QString& what) {

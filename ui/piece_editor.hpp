@@ -25,6 +25,7 @@ public:
 private:
   void build_form(const build::Piece& piece);
   void refresh_stock(const build::Piece& piece);
+  void show_chosen_stock(const build::Piece& piece);
   void choose_stock(int index);
   std::optional<Error> apply(build::Piece next, const QString& key, const QString& what);
 

@@ -58,20 +58,9 @@ template <class S> Rows engagement_rows() {
 /// The bore of a tube, with which the outside diameter goes.
 Row tube_bore() {
   return quantity_row<Piece>(
-      "bore", tr("Bore"), tr("Inside diameter; the wall stays when it changes"), QuantityKind{},
+      "bore", tr("Bore"), tr("Inside diameter; the wall stays when it changes"), QuantityKind{.above = 0.0},
       [](const Piece& piece) { return std::optional(bore_in_m(piece.shape)); },
-      [](Piece& piece, std::optional<double> value) {
-        if (*value > 0)
-          piece = with_bore(piece, *value);
-        else
-          std::visit(
-              [&](auto& shape) {
-                // Not a size with_bore() takes: let validation say so at this row.
-                if constexpr (requires { shape.outer_diameter_m; })
-                  shape.outer_diameter_m = *value + 2 * shape.wall_m;
-              },
-              piece.shape);
-      });
+      [](Piece& piece, std::optional<double> value) { piece = with_bore(piece, *value); });
 }
 
 void append(Rows& rows, Rows more) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "quantity_edit.hpp"
 
+#include "theme.hpp"
 #include "units.hpp"
 #include "wrapped_label.hpp"
 
@@ -111,8 +112,24 @@ void QuantityEdit::set_kind(QuantityKind kind) {
 }
 
 void QuantityEdit::set_error(const QString& text) {
-  show_complaint(*error_, text);
+  if (compact_) {
+    error_->set_text(text);
+    line_->setToolTip(text.isEmpty() ? tool_tip_ : text);
+  } else {
+    show_complaint(*error_, text);
+  }
   line_->setAccessibleDescription(text);
+  line_->setProperty(wrong_property, !text.isEmpty());
+  line_->update();
+  if (!text.isEmpty())
+    emit complained(text);
+}
+
+void QuantityEdit::set_compact(const QString& tool_tip) {
+  compact_ = true;
+  tool_tip_ = tool_tip;
+  error_->hide();
+  set_error(error());
 }
 
 QString QuantityEdit::error() const {
@@ -146,6 +163,10 @@ void QuantityEdit::accept() {
       set_error(tr("found %1; accepted: a whole number").arg(typed.trimmed()));
       return;
     }
+    if (kind_.above && *result <= *kind_.above) {
+      set_error(tr("found %1; accepted: more than %2").arg(text_of(*result), text_of(*kind_.above)));
+      return;
+    }
     read = *result;
   }
   const std::optional<double> before = value_;
@@ -164,6 +185,8 @@ void QuantityEdit::nudge(int steps) {
   const double whole = (*value_ - offset) / step;
   constexpr double nearly = 1e-9;
   const double next = steps > 0 ? std::floor(whole + nearly) + steps : std::ceil(whole - nearly) + steps;
+  if (kind_.above && next * step + offset <= *kind_.above)
+    return;
   set_value(next * step + offset);
   emit edited();
 }

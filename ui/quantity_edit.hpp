@@ -27,6 +27,8 @@ struct QuantityKind {
   bool optional = false;
   /// Whether only whole numbers are accepted (a count).
   bool whole = false;
+  /// Where only greater values are accepted.
+  std::optional<double> above{};
 };
 
 /// Reads "2 1/4 in", "57", "12 psi gauge". Enter and leaving the field accept what is typed, Escape brings
@@ -44,7 +46,9 @@ public:
   /// Shows a value; text that is being typed and complaints go.
   void set_value(std::optional<double> value);
   void set_kind(QuantityKind kind);
-  /// Complains below the field; empty text takes the complaint away.
+  /// Has complaints in the tool tip and not below the field, for places without room to grow.
+  void set_compact(const QString& tool_tip);
+  /// Complains; empty text takes the complaint away.
   void set_error(const QString& text);
   [[nodiscard]] QString error() const;
   /// Name for tests and for assistive technology.
@@ -52,7 +56,8 @@ public:
   [[nodiscard]] QLineEdit* line() const { return line_; }
 
 signals:
-  void edited(); ///< the user has given another value: see value()
+  void complained(const QString& why); ///< about what was typed
+  void edited();                       ///< the user has given another value: see value()
 
 protected:
   bool eventFilter(QObject* watched, QEvent* event) override;
@@ -68,6 +73,8 @@ private:
   WrappedLabel* error_;
   std::optional<double> value_;
   QString shown_;
+  bool compact_ = false;
+  QString tool_tip_; ///< of a compact field without a complaint
 };
 
 /// The count in a field that accepts whole numbers only; beyond +-1e9 it is held there, far outside what any

@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "session.hpp"
 
+#include "units.hpp"
+
 #include <QFile>
 
 #include <algorithm>
 #include <cassert>
+#include <cmath>
 #include <utility>
 
 namespace bellmouth::ui {
@@ -24,9 +27,14 @@ double working_speed_rev_s(const build::Build& build) {
   return engine == nullptr ? 0.0 : engine->working_speed_rev_s;
 }
 
-double held_speed_rev_s(const build::Build& build, double rev_s) {
+/// The speed nearest to that shown, where the engine has been given another range.
+double nearest_speed_rev_s(const build::Build& build, double rev_s) {
   const auto* engine = std::get_if<machine::Engine>(&build.demand);
   return engine == nullptr ? 0.0 : std::clamp(rev_s, engine->idle_speed_rev_s, engine->max_speed_rev_s);
+}
+
+std::string speed_text(double rev_s) {
+  return show_engine_speed(rev_s).toStdString();
 }
 
 std::optional<build::OptionId> other_option(const build::Build& build, const build::OptionId& shown) {
@@ -65,6 +73,7 @@ void Session::start(build::Build build, QString file) {
   saved_ = build;
   saved_text_ = content_of(file).value_or(std::string());
   file_ = std::move(file);
+  demo_ = false;
   option_ = build.options.front().id;
   rival_ = other_option(build, option_);
   engine_speed_rev_s_ = working_speed_rev_s(build);
@@ -125,12 +134,25 @@ void Session::compare_with(const std::optional<build::OptionId>& rival) {
   refresh(Change::rival);
 }
 
-void Session::set_engine_speed(double rev_s) {
-  const double held = held_speed_rev_s(build(), rev_s);
-  if (held == engine_speed_rev_s_)
-    return;
-  engine_speed_rev_s_ = held;
-  refresh(Changes(Change::evaluation) | Change::rival);
+std::optional<Error> Session::set_engine_speed(double rev_s) {
+  const auto* engine = std::get_if<machine::Engine>(&build().demand);
+  if (engine == nullptr)
+    return Error{
+        .place = {}, .found = "an engine speed", .accepted = "none, as there is no engine", .line = {}};
+  // The limits themselves are accepted, however they are rounded in whole rpm.
+  const double nearest = nearest_speed_rev_s(build(), rev_s);
+  constexpr double rounding_rev_s = 1e-6;
+  if (!(std::abs(rev_s - nearest) <= rounding_rev_s))
+    return Error{.place = {},
+                 .found = speed_text(rev_s),
+                 .accepted = speed_text(engine->idle_speed_rev_s) + " to " +
+                             speed_text(engine->max_speed_rev_s) + ", as the engine runs",
+                 .line = {}};
+  if (nearest != engine_speed_rev_s_) {
+    engine_speed_rev_s_ = nearest;
+    refresh(Changes(Change::evaluation) | Change::rival);
+  }
+  return std::nullopt;
 }
 
 void Session::select(Selection selection) {
@@ -252,6 +274,7 @@ std::optional<Error> Session::save(const QString& file, bool force) {
   if (const auto saved = build::save_text(file.toStdString(), text); !saved)
     return saved.error();
   file_ = file;
+  demo_ = false;
   saved_ = build;
   saved_text_ = std::move(text);
   history_[at_].merge_key.clear();
@@ -268,6 +291,14 @@ void Session::restore(build::Build build, QString file) {
   start(std::move(build), std::move(file));
   saved_.reset();
   show_everything_anew();
+}
+
+void Session::mark_demo() {
+  demo_ = true;
+  emit changed(Change::file);
+}
+bool Session::is_demo() const {
+  return demo_;
 }
 
 std::size_t Session::revision() const {
@@ -293,7 +324,7 @@ void Session::mend_references() {
   const build::Build& shown = build();
   if (!rival_ || *rival_ == option_ || shown.find(*rival_) == nullptr)
     rival_ = rival_ || shown.options.size() == 2 ? other_option(shown, option_) : std::nullopt;
-  engine_speed_rev_s_ = held_speed_rev_s(shown, engine_speed_rev_s_);
+  engine_speed_rev_s_ = nearest_speed_rev_s(shown, engine_speed_rev_s_);
   const build::Option& option = *shown.find(option_);
   if (auto* piece = std::get_if<PickedPiece>(&selection_)) {
     const build::Run* run = option.find(piece->run);

@@ -69,7 +69,9 @@ public:
   ///@{
   void show_option(const build::OptionId& option);
   void compare_with(const std::optional<build::OptionId>& rival);
-  void set_engine_speed(double rev_s); ///< held within idle and greatest speed of the engine
+  /// Refuses, without an effect, what is not from the idle to the greatest speed of the engine, and any speed
+  /// where there is no engine.
+  std::optional<Error> set_engine_speed(double rev_s);
   void select(Selection selection);
   /// Has every view read everything again: the units or the words on the screen have changed.
   void show_everything_anew();
@@ -107,6 +109,9 @@ public:
   void replace(build::Build build, QString file);
   /// Starts over with a build that `file` does not hold: it counts as modified.
   void restore(build::Build build, QString file);
+  /// Says that the build shown is a copy of a demo build; it is so until it is saved or replaced.
+  void mark_demo();
+  [[nodiscard]] bool is_demo() const;
   /// A number that grows with every new build shown; autosave compares it.
   [[nodiscard]] std::size_t revision() const;
   [[nodiscard]] bool previewing() const;
@@ -142,6 +147,7 @@ private:
   QString file_;
   std::string saved_text_;
   std::optional<build::Build> saved_; ///< unset: no file holds the build
+  bool demo_ = false;
   std::size_t revision_ = 0;
 };
 

@@ -106,6 +106,16 @@ QPalette palette_of(const Theme& colours) {
   return palette;
 }
 
+/// The class of the lists and tables, whose picked rows have a quiet colour: what is drawn in them, icons as
+/// well, keeps its own.
+constexpr const char* row_view = "QAbstractItemView";
+
+QPalette with_picked_rows(QPalette palette, const Theme& colours) {
+  palette.setColor(QPalette::Highlight, colours.selected);
+  palette.setColor(QPalette::HighlightedText, colours.text);
+  return palette;
+}
+
 /// Fusion with fields whose border can be seen on a dark window.
 class FieldStyle : public QProxyStyle {
 public:
@@ -130,7 +140,9 @@ public:
     painter->save();
     painter->setRenderHint(QPainter::Antialiasing);
     painter->setBrush(enabled ? theme().panel : theme().background);
-    painter->setPen(QPen(focused ? theme().accent : theme().line, focused ? 1.6 : 1.0));
+    const bool wrong = widget != nullptr && widget->property(wrong_property).toBool();
+    const QColor edge = wrong ? theme().stop : focused ? theme().accent : theme().line;
+    painter->setPen(QPen(edge, focused || wrong ? 1.6 : 1.0));
     painter->drawRoundedRect(QRectF(option->rect).adjusted(1, 1, -1, -1), 3, 3);
     painter->restore();
   }
@@ -159,7 +171,9 @@ const Theme& theme() {
 void use_look(Look look) {
   if (QApplication::style()->objectName() != FieldStyle::style_name)
     QApplication::setStyle(new FieldStyle);
-  QApplication::setPalette(palette_of(theme(look)));
+  const QPalette palette = palette_of(theme(look));
+  QApplication::setPalette(palette);
+  QApplication::setPalette(with_picked_rows(palette, theme(look)), row_view);
 }
 
 QFont small_font() {

@@ -72,6 +72,9 @@ inline constexpr int corner = 6;    ///< radius of a card
 [[nodiscard]] QFont figure_font(); ///< the large figures of the band
 ///@}
 
+/// The dynamic property of a line edit, true while what is typed in it is refused: its frame shows it.
+inline constexpr const char* wrong_property = "wrong";
+
 /// One of our icons (resources/icons/NAME.svg) in the text colour of the look. Made anew after the look
 /// changes.
 [[nodiscard]] QIcon icon(const QString& name);

@@ -13,11 +13,15 @@
 #include <QMenu>
 #include <QMimeData>
 #include <QSlider>
+#include <QStatusBar>
 #include <QTabWidget>
 #include <QTemporaryDir>
 #include <QTest>
+#include <QToolBar>
 #include <QUrl>
+#include <QWheelEvent>
 #include <gtest/gtest.h>
+#include <quantity_edit.hpp>
 
 #include <main_window.hpp>
 #include <new_piece.hpp>
@@ -39,6 +43,7 @@ protected:
   QString file_to_open, file_to_save, folder;
   std::optional<QString> words;
   Recipe recipe;
+  bool overwrite = false;
   Dialogs::Unsaved unsaved = Dialogs::Unsaved::cancel;
   Dialogs::Changed changed = Dialogs::Changed::cancel;
   Dialogs::LeftBehind left_behind = Dialogs::LeftBehind::later;
@@ -52,6 +57,10 @@ protected:
     dialogs.file_to_open = [this](QWidget*, const QString&) { return file_to_open; };
     dialogs.file_to_save = [this](QWidget*, const QString&) { return file_to_save; };
     dialogs.folder_for_lists = [this](QWidget*, const QString&) { return folder; };
+    dialogs.overwrite = [this](QWidget*, const QString&, const QStringList& files) {
+      asked << files;
+      return overwrite;
+    };
     dialogs.line_of_text = [this](QWidget*, const QString&, const QString&, const QString&) {
       return std::exchange(words, std::nullopt);
     };
@@ -122,11 +131,40 @@ TEST_F(Window, DoesTheWholeJob) {
   EXPECT_TRUE(errors.isEmpty()) << errors.join('\n').toStdString();
 }
 
+TEST_F(Window, AsksBeforeWritingListsOverFiles) {
+  folder = temporary.filePath("lists");
+  QDir().mkpath(folder);
+  QFile file(QDir(folder).filePath("shopping.csv"));
+  ASSERT_TRUE(file.open(QIODevice::WriteOnly));
+  file.write("theirs");
+  file.close();
+  trigger("export_lists");
+  EXPECT_EQ(asked, QStringList{"shopping.csv"});
+  EXPECT_EQ(QDir(folder).entryList(QDir::Files), QStringList{"shopping.csv"}) << "nothing was written";
+  overwrite = true;
+  trigger("export_lists");
+  EXPECT_EQ(QDir(folder).entryList(QDir::Files).size(),
+            static_cast<int>(list::tables(session.evaluation().lists).size()));
+  ASSERT_TRUE(file.open(QIODevice::ReadOnly));
+  EXPECT_NE(file.readAll(), "theirs");
+}
+
+TEST_F(Window, TitleMarksACopyOfADemoBuild) {
+  trigger("demo_small_car");
+  EXPECT_TRUE(window->windowTitle().startsWith("Demo: Small car, untitled"))
+      << window->windowTitle().toStdString();
+  file_to_save = temporary.filePath("own.json");
+  trigger("save");
+  EXPECT_TRUE(window->windowTitle().startsWith("own.json"));
+}
+
 TEST_F(Window, RemovesDuplicatesAndMovesPieces) {
   session.select(PickedPiece{test::first_run(), 1});
   trigger("duplicate_piece");
   ASSERT_EQ(run().pieces.size(), 4U);
-  EXPECT_EQ(run().pieces[1], run().pieces[2]);
+  const auto beads = [this](std::size_t row) { return std::get<build::Tube>(run().pieces[row].shape).beads; };
+  EXPECT_EQ(beads(1), (build::Beads{true, false})) << "welded to its copy";
+  EXPECT_EQ(beads(2), (build::Beads{false, true}));
   EXPECT_EQ(std::get<PickedPiece>(session.selection()).row, 2U);
   trigger("move_piece_down");
   EXPECT_TRUE(std::holds_alternative<build::Tube>(run().pieces[3].shape));
@@ -146,7 +184,7 @@ TEST_F(Window, MovesAPieceWithTheFittingsOnIt) {
   trigger("add_9"); // a boss on the tube
   session.select(PickedPiece{test::first_run(), 1});
   trigger("move_piece_down");
-  EXPECT_TRUE(std::holds_alternative<build::Hose>(run().pieces[1].shape));
+  EXPECT_TRUE(std::holds_alternative<build::HumpHose>(run().pieces[1].shape));
   EXPECT_TRUE(std::holds_alternative<build::Tube>(run().pieces[2].shape));
   EXPECT_TRUE(std::holds_alternative<build::SensorBoss>(run().pieces[3].shape));
   session.select(PickedPiece{test::first_run(), 2});
@@ -190,7 +228,48 @@ TEST_F(Window, EngineSpeedBySliderAndByTyping) {
   line->selectAll();
   QTest::keyClicks(line, "60000");
   QTest::keyClick(line, Qt::Key_Return);
-  EXPECT_EQ(line->text(), "6500 rpm") << "held at the greatest speed, and shown so";
+  EXPECT_NEAR(session.engine_speed_rev_s(), 75.0, 1e-9) << "refused";
+  EXPECT_EQ(find<QuantityEdit>("speed_edit")->error(),
+            "found 60000 rpm; accepted: 850 rpm to 6500 rpm, as the engine runs");
+  for (const int end : {850, 6500}) {
+    find<QSlider>("speed_slider")->setValue(end);
+    EXPECT_NEAR(session.engine_speed_rev_s(), end / 60.0, 1e-9);
+    EXPECT_TRUE(find<QuantityEdit>("speed_edit")->error().isEmpty());
+  }
+}
+
+TEST_F(Window, WrongTextInTheSpeedFieldLeavesTheToolBarAsItIs) {
+  auto* line = find<QLineEdit>("speed_edit_line");
+  const int height = find<QToolBar>("tool_bar")->height();
+  line->setFocus();
+  line->selectAll();
+  QTest::keyClicks(line, "fast");
+  QTest::keyClick(line, Qt::Key_Return);
+  QCoreApplication::processEvents();
+  EXPECT_EQ(find<QToolBar>("tool_bar")->height(), height);
+  EXPECT_TRUE(line->toolTip().contains("fast")) << line->toolTip().toStdString();
+  EXPECT_EQ(window->statusBar()->currentMessage(), line->toolTip());
+  EXPECT_TRUE(line->property(wrong_property).toBool());
+  QTest::keyClick(line, Qt::Key_Escape);
+  EXPECT_FALSE(line->property(wrong_property).toBool());
+}
+
+TEST_F(Window, WheelOverTheOptionChooserChangesNothing) {
+  auto* chooser = find<QComboBox>("option_chooser");
+  chooser->clearFocus();
+  QWheelEvent wheel({5, 5}, chooser->mapToGlobal(QPointF(5, 5)), {}, {0, -120}, Qt::NoButton, {},
+                    Qt::NoScrollPhase, false);
+  QApplication::sendEvent(chooser, &wheel);
+  EXPECT_EQ(session.option().text, "first");
+  EXPECT_EQ(chooser->currentIndex(), 0);
+  EXPECT_EQ(chooser->focusPolicy(), Qt::StrongFocus) << "nor does the wheel give it the focus";
+}
+
+TEST_F(Window, LongTitleShowsItsBeginning) {
+  edit_title("A title that is much longer than the line in which the inspector shows it, " +
+             std::string(60, 'x'));
+  QCoreApplication::processEvents();
+  EXPECT_EQ(find<QLineEdit>("build_title_line")->cursorPosition(), 0);
 }
 
 TEST_F(Window, TitleNamesTheBuildAndMarksChanges) {

@@ -2,6 +2,7 @@
 // The editor of what is picked. Identities of the contract; 2 1/4 in = 57.15 mm by definition of the inch.
 #include "sample.hpp"
 
+#include <QApplication>
 #include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
@@ -9,6 +10,7 @@
 #include <QPushButton>
 #include <QTableWidget>
 #include <QTest>
+#include <QWheelEvent>
 #include <gtest/gtest.h>
 #include <quantity_edit.hpp>
 
@@ -149,6 +151,49 @@ TEST_F(Editor, ChoosesStock) {
   EXPECT_EQ(piece(1).stock.text, "tube-76");
   EXPECT_NEAR(std::get<build::Tube>(piece(1).shape).outer_diameter_m, 76e-3, 1e-12);
   EXPECT_NEAR(std::get<build::Tube>(piece(1).shape).length_m, 0.400, 1e-12);
+}
+
+TEST_F(Editor, RefusedStockLeavesTheChooserOnWhatIsStored) {
+  build::Build short_hose = session.build();
+  std::vector<build::StockItem> stock = *short_hose.stock;
+  build::StockItem item = *short_hose.find(build::StockId{"hose-63"});
+  item.id = {"hose-short"};
+  item.length_m = 0.030;
+  stock.push_back(item);
+  short_hose.stock = std::move(stock);
+  ASSERT_FALSE(session.apply(short_hose, "Add stock"));
+  pick(0);
+  auto* chooser = find<QComboBox>("piece_stock");
+  const QString stored = chooser->currentText();
+  const int index = chooser->findData("hose-short");
+  ASSERT_GE(index, 0);
+  chooser->setCurrentIndex(index);
+  emit chooser->activated(index);
+  EXPECT_EQ(session.build(), short_hose);
+  EXPECT_EQ(chooser->currentText(), stored);
+  QCoreApplication::processEvents();
+  const auto* complaint = find<QLabel>("piece_stock_error");
+  EXPECT_FALSE(complaint->text().isEmpty());
+  EXPECT_FALSE(complaint->visibleRegion().isEmpty()) << "scrolled to";
+}
+
+TEST_F(Editor, WheelOverTheStockChooserChangesNothing) {
+  pick(0);
+  auto* chooser = find<QComboBox>("piece_stock");
+  const build::Build before = session.build();
+  QWheelEvent wheel({5, 5}, chooser->mapToGlobal(QPointF(5, 5)), {}, {0, -120}, Qt::NoButton, {},
+                    Qt::NoScrollPhase, false);
+  QApplication::sendEvent(chooser, &wheel);
+  EXPECT_EQ(session.build(), before);
+  EXPECT_EQ(chooser->focusPolicy(), Qt::StrongFocus) << "nor does the wheel give it the focus";
+}
+
+TEST_F(Editor, SpeaksOfTheBoreThatWasTyped) {
+  pick(1);
+  const build::Build before = session.build();
+  type("piece_bore_line", "-5");
+  EXPECT_EQ(find<QuantityEdit>("piece_bore")->error(), "found -5 mm; accepted: more than 0 mm");
+  EXPECT_EQ(session.build(), before);
 }
 
 TEST_F(Editor, ShowsTheEvaluatedFigures) {

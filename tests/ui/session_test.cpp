@@ -7,6 +7,7 @@
 #include <QTemporaryDir>
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <session.hpp>
 
 namespace bellmouth::ui {
@@ -193,12 +194,18 @@ TEST(Session, SelectionMovesUpWhenTheLastPieceGoes) {
   ASSERT_NE(session.picked_piece(), nullptr);
 }
 
-TEST(Session, HoldsEngineSpeedWithinTheEngine) {
+TEST(Session, RefusesSpeedsThatTheEngineDoesNotRunAt) {
   Session session(sample_build());
   const auto& engine = std::get<machine::Engine>(session.build().demand);
-  session.set_engine_speed(1e6);
-  EXPECT_DOUBLE_EQ(session.engine_speed_rev_s(), engine.max_speed_rev_s);
-  session.set_engine_speed(0);
+  const double before = session.engine_speed_rev_s();
+  for (const double wrong : {1e6, 0.0, engine.max_speed_rev_s + 0.01, std::nan("")}) {
+    const auto error = session.set_engine_speed(wrong);
+    ASSERT_TRUE(error) << wrong;
+    EXPECT_EQ(error->accepted, "850 rpm to 6500 rpm, as the engine runs");
+    EXPECT_EQ(session.engine_speed_rev_s(), before);
+  }
+  EXPECT_FALSE(session.set_engine_speed(engine.max_speed_rev_s));
+  EXPECT_FALSE(session.set_engine_speed(engine.idle_speed_rev_s));
   EXPECT_DOUBLE_EQ(session.engine_speed_rev_s(), engine.idle_speed_rev_s);
   EXPECT_DOUBLE_EQ(session.evaluation().path.point.engine_speed_rev_s, engine.idle_speed_rev_s);
 }

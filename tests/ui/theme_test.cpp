@@ -2,6 +2,10 @@
 // Text can be read. Contrast after WCAG 2.1, definitions of contrast ratio and relative luminance; the bar
 // of 4.5 : 1 is success criterion 1.4.3.
 #include <QApplication>
+#include <QListView>
+#include <QMenu>
+#include <QStandardItemModel>
+#include <QTreeView>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -48,6 +52,42 @@ TEST(Theme, EveryTextRoleIsReadable) {
     for (const QColor& fill : {colours.rigid, colours.hose, colours.machine, colours.fitting})
       EXPECT_GE(contrast(colours.on_piece, fill), 4.5) << fill.name().toStdString();
   }
+}
+
+TEST(Theme, HighlightedTextIsReadable) {
+  for (const Look look : {Look::light, Look::dark}) {
+    use_look(look);
+    const QTreeView rows;
+    const QMenu menu;
+    for (const QPalette& palette : {QApplication::palette(), rows.palette(), menu.palette()})
+      for (const auto group : {QPalette::Active, QPalette::Inactive})
+        EXPECT_GE(contrast(palette.color(group, QPalette::HighlightedText),
+                           palette.color(group, QPalette::Highlight)),
+                  4.5);
+  }
+  use_look(Look::light);
+}
+
+// As drawn, in a view whose look was switched while it was shown.
+TEST(Theme, PickedRowIsDrawnReadably) {
+  QStandardItemModel model(1, 1);
+  model.setItem(0, 0, new QStandardItem(QString(8, QChar(0x2588)))); // full blocks: their whole colour
+  QListView rows;
+  rows.setModel(&model);
+  rows.setCurrentIndex(model.index(0, 0));
+  rows.resize(200, 60);
+  rows.show();
+  for (const Look look : {Look::light, Look::dark}) {
+    use_look(look);
+    QCoreApplication::processEvents();
+    const QImage image = rows.viewport()->grab().toImage();
+    const QRect row = rows.visualRect(model.index(0, 0));
+    const QColor behind = image.pixelColor(row.right() - 3, row.center().y()),
+                 text = image.pixelColor(row.left() + 20, row.center().y());
+    EXPECT_GE(contrast(text, behind), 4.5)
+        << text.name().toStdString() << " on " << behind.name().toStdString();
+  }
+  use_look(Look::light);
 }
 
 TEST(Theme, FollowsThePalette) {
