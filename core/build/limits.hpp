@@ -28,7 +28,7 @@ inline constexpr double mitre_angle_rad = 2.0943951023931957; // 120 degrees
 inline constexpr IntegerField joints{1, 20};
 
 inline constexpr NumberField pressure{Scale::as_is, 10e3, 1e6, false, false, "Pa"};
-inline constexpr NumberField temperature{Scale::as_is, 150, 1000, false, false, "K"};
+inline constexpr NumberField temperature{Scale::as_is, 200, 1000, false, false, "K"};
 inline constexpr NumberField air_temperature{Scale::as_is, 200, 340, false, false, "K"};
 inline constexpr NumberField humidity{Scale::as_is, 0, 1, false, false, {}};
 /// Kilograms of vapour to a kilogram of dry air, as far as the properties of moist air go.
@@ -36,20 +36,20 @@ inline constexpr double humidity_ratio = 0.3;
 inline constexpr NumberField altitude{Scale::as_is, -2000, 11000, false, false, "m"};
 
 inline constexpr NumberField volume_flow{Scale::as_is, 0, 100, true, false, "m3/s"};
-inline constexpr NumberField mass_flow{Scale::as_is, 0, 100, true, false, "kg/s"};
+inline constexpr NumberField mass_flow{Scale::as_is, 1e-6, 100, false, false, "kg/s"};
 inline constexpr NumberField drop{Scale::as_is, 0, 100e3, true, false, "Pa"};
 inline constexpr NumberField loss_coefficient{Scale::as_is, 0, 1000, false, false, {}};
 inline constexpr NumberField dirty_factor{Scale::as_is, 1, 100, false, false, {}};
-inline constexpr NumberField displacement{Scale::as_is, 0, 0.1, true, false, "m3"};
-inline constexpr NumberField swept_volume{Scale::as_is, 0, 0.1, true, false, "m3/rev"};
-inline constexpr NumberField drive_ratio{Scale::as_is, 0, 100, true, false, {}};
+inline constexpr NumberField displacement{Scale::as_is, 1e-6, 0.1, false, false, "m3"};
+inline constexpr NumberField swept_volume{Scale::as_is, 1e-6, 0.1, false, false, "m3/rev"};
+inline constexpr NumberField drive_ratio{Scale::as_is, 0.01, 100, false, false, {}};
 inline constexpr NumberField pressure_ratio{Scale::as_is, 1, 20, true, false, {}};
-inline constexpr NumberField speed{Scale::per_minute, 0, 500e3, true, false, "rpm"};
-inline constexpr NumberField engine_speed{Scale::per_minute, 0, 30e3, true, false, "rpm"};
-inline constexpr NumberField volumetric_efficiency{Scale::as_is, 0, 1.2, true, false, {}};
-inline constexpr NumberField efficiency{Scale::as_is, 0, 1, true, false, {}};
+inline constexpr NumberField speed{Scale::per_minute, 1, 500e3, false, false, "rpm"};
+inline constexpr NumberField engine_speed{Scale::per_minute, 1, 30e3, false, false, "rpm"};
+inline constexpr NumberField volumetric_efficiency{Scale::as_is, 0.01, 1.2, false, false, {}};
+inline constexpr NumberField efficiency{Scale::as_is, 0.01, 1, false, false, {}};
 inline constexpr NumberField share{Scale::as_is, 0, 1, false, false, {}};
-inline constexpr NumberField coolant_rise{Scale::as_is, -100, 200, false, false, "K"};
+inline constexpr NumberField coolant_rise{Scale::as_is, -40, 200, false, false, "K"};
 inline constexpr IntegerField strokes{2, 4, 2};
 inline constexpr IntegerField cylinders{1, 16};
 inline constexpr IntegerField plies{1, 20};

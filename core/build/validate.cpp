@@ -38,6 +38,17 @@ Verdict check_ports(const Build& build) {
   return std::nullopt;
 }
 
+/// Whether the open inlet counts: see OpenInlet.
+bool begins_openly(const Build& build) {
+  if (!std::holds_alternative<machine::Engine>(build.demand))
+    return false;
+  const auto* first = std::get_if<MachineId>(&build.path.front());
+  if (first == nullptr)
+    return true;
+  const MachineKind& kind = build.find(*first)->kind;
+  return std::holds_alternative<machine::MeterBody>(kind) || std::holds_alternative<machine::Throttle>(kind);
+}
+
 /// Machines exist and stand on the path once, runs stand between machines, there is one blower at most.
 Verdict check_path(const Build& build) {
   std::set<PathStep> seen;
@@ -66,9 +77,7 @@ Verdict check_path(const Build& build) {
   for (std::size_t i = 0; i < build.machines.size(); ++i)
     if (!seen.contains(build.machines[i].id))
       return Complaint{fmt::format("$.machines[{}].id", i), "a machine that stands on the path"};
-  const auto& inlet = build.inlet;
-  if (std::holds_alternative<RunId>(build.path.front()) && inlet.kind == OpenInlet::Kind::bellmouth &&
-      inlet.lip_radius_m <= 0)
+  if (begins_openly(build) && build.inlet.kind == OpenInlet::Kind::bellmouth && build.inlet.lip_radius_m <= 0)
     return Complaint{"$.inlet.lip_radius_mm", "a radius above 0 mm, since the path begins at the bellmouth"};
   return std::nullopt;
 }

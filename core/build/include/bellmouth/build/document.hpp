@@ -133,7 +133,8 @@ struct FixedFlow {
 };
 using Demand = std::variant<machine::Engine, FixedFlow>;
 
-/// How the air gets in where the path begins with a run and not with a filter.
+/// How the air gets in where an engine's path begins with a run, a meter body or a throttle. Elsewhere it is
+/// kept and not used.
 struct OpenInlet {
   enum class Kind { bellmouth, flush, projecting } kind = Kind::bellmouth;
   double lip_radius_m = 0; ///< bellmouth only
