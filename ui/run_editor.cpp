@@ -127,7 +127,7 @@ void RunEditor::refresh_sizes(const build::RunId& run) {
     const SizeRow& size_row = rows_[static_cast<std::size_t>(row)];
     const std::string_view word = build::material_name(size_row.size.material);
     const QString material = QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
-    const QString none = tr("chokes");
+    const QString none = size_row.refused ? tr("–") : tr("chokes");
     const auto plain = [](const QString& shown) { return shown.left(shown.lastIndexOf(' ')); };
     const QStringList cells{
         QString("%1 × %2 %3")
@@ -135,7 +135,7 @@ void RunEditor::refresh_sizes(const build::RunId& run) {
                  size_row.size.material == build::Material::aluminium ? QString() : material),
         size_row.usable ? plain(show_velocity(size_row.peak_velocity_m_s)) : none,
         size_row.usable ? plain(show_pressure_difference(size_row.drop_Pa)) : none,
-        plain(show_money(size_row.total)) + (size_row.unpriced > 0 ? "+" : "")};
+        size_row.refused ? tr("–") : plain(show_money(size_row.total)) + (size_row.unpriced > 0 ? "+" : "")};
     for (int cell = 0; cell < cells.size(); ++cell) {
       auto* item = new QTableWidgetItem(cells[cell]);
       if (cell == 0)
