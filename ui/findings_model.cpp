@@ -39,6 +39,20 @@ int FindingsModel::rowCount(const QModelIndex& parent) const {
   return parent.isValid() ? 0 : static_cast<int>(findings_.size());
 }
 
+/// What a rule is called and what it rests on, for whoever wants to look it up.
+static QString basis_of(std::string_view key) {
+  const auto text = [](std::string_view words) {
+    return QString::fromUtf8(words.data(), static_cast<qsizetype>(words.size()));
+  };
+  const auto all = check::rules();
+  const auto rule = std::ranges::find(all, key, &check::Rule::key);
+  if (rule == all.end())
+    return text(key);
+  return QString("<b>%1</b><br>%2<br>Source: %3<br>Rule: %4")
+      .arg(text(rule->title).toHtmlEscaped(), text(rule->basis).toHtmlEscaped(),
+           text(check::text(rule->source)), text(key));
+}
+
 QVariant FindingsModel::data(const QModelIndex& index, int role) const {
   if (!index.isValid())
     return {};
@@ -58,8 +72,7 @@ QVariant FindingsModel::data(const QModelIndex& index, int role) const {
   case Qt::AccessibleTextRole:
     return QString("%1, %2: %3 %4").arg(word, where, message, reason);
   case Qt::ToolTipRole:
-    return QString("%1: rule %2")
-        .arg(word, QString::fromUtf8(what.rule.data(), static_cast<qsizetype>(what.rule.size())));
+    return basis_of(what.rule);
   default:
     return {};
   }

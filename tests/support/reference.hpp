@@ -52,9 +52,8 @@ inline std::vector<std::string> split_csv_line(const std::string& line) {
   return cells;
 }
 
-/// All rows of a table in tests/reference. A missing, empty or ragged file throws, which fails the test that asked.
-inline std::vector<Row> reference(const std::string& name) {
-  const std::string path = std::string(BELLMOUTH_REFERENCE_DIR) + "/" + name;
+/// All rows of a table. A missing, empty or ragged file throws, which fails the test that asked.
+inline std::vector<Row> table_at(const std::string& path) {
   std::ifstream file(path);
   if (!file)
     throw std::runtime_error("reference table missing: " + path);
@@ -79,6 +78,11 @@ inline std::vector<Row> reference(const std::string& name) {
   if (rows.empty())
     throw std::runtime_error("reference table empty: " + path);
   return rows;
+}
+
+/// A table in tests/reference.
+inline std::vector<Row> reference(const std::string& name) {
+  return table_at(std::string(BELLMOUTH_REFERENCE_DIR) + "/" + name);
 }
 
 /// The number after `key=` in a cell such as "T1=298.15 K; PR=1.1; gamma=1.4".

@@ -10,7 +10,7 @@ namespace bellmouth::joint {
 namespace {
 
 TEST(ThreadsFile, SaysWhatTheProgramSays) {
-  const auto rows = test::reference("../../shared/tables/threads.csv");
+  const auto rows = test::table_at(std::string(BELLMOUTH_SHARED_DIR) + "/tables/threads.csv");
   ASSERT_EQ(rows.size(), threads().size());
   constexpr double rounding_m = 0.05e-6; // four decimals of a millimetre
   for (std::size_t i = 0; i < rows.size(); ++i) {
