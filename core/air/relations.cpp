@@ -52,6 +52,16 @@ tl::expected<double, Choked> mach_of_mass_flow_function(double value, double gam
   return subsonic_state(value / sonic, gamma, sonic).mach;
 }
 
+SubsonicStates::SubsonicStates(double gamma) : gamma_(gamma), sonic_(mass_flow_function(1, gamma)) {}
+
+tl::expected<SubsonicStates::State, Choked> SubsonicStates::at(double value) const {
+  assert(value >= 0);
+  if (value > sonic_)
+    return tl::unexpected(Choked{sonic_});
+  const SubsonicState state = subsonic_state(value / sonic_, gamma_, sonic_);
+  return State{state.mach, std::exp(-gamma_ / (gamma_ - 1) * state.log_temperature_ratio)};
+}
+
 SubsonicState subsonic_state(double share, double gamma, double sonic) {
   assert(share >= 0 && share <= 1);
   assert(gamma > 1.01 && gamma < 1.8);

@@ -71,12 +71,11 @@ public:
     }
     if (path_.last_bore_m > 0 && path_.plenum_exit_loss > 0 &&
         !std::holds_alternative<build::FixedFlow>(path_.demand)) {
-      const auto mach = mach_in(disc_m2(path_.last_bore_m));
-      if (!mach)
+      const auto state = state_in(disc_m2(path_.last_bore_m));
+      if (!state)
         return stopped(elements_.size());
-      const double drop =
-          path_.plenum_exit_loss * stream_.pressure.value * (1 - air::pressure_ratio(*mach, gamma_));
-      lose(stream_, drop, at_.mass_flow_kg_s, of_dynamic_pressure(*mach, 0));
+      const double drop = path_.plenum_exit_loss * stream_.pressure.value * (1 - state->pressure_ratio);
+      lose(stream_, drop, at_.mass_flow_kg_s, of_dynamic_pressure(state->mach, 0));
     }
     result_.pressure = stream_.pressure;
     result_.temperature = stream_.temperature;
@@ -94,18 +93,24 @@ private:
   void temperature_changed() {
     left_area_m2_ = 0;
     gamma_ = path_.air.gamma(stream_.temperature.value);
+    subsonic_ = air::SubsonicStates(gamma_);
     flow_scale_ = at_.mass_flow_kg_s * std::sqrt(path_.air.gas_constant_J_kgK() * stream_.temperature.value);
   }
 
-  /// Mach number in a bore; nothing when the flow does not pass.
-  std::optional<double> mach_in(double area_m2) {
-    if (area_m2 == left_area_m2_)
-      return left_mach_; // just behind a duct of that bore
-    const double capacity = area_m2 * stream_.pressure.value;
-    const auto mach = air::mach_of_mass_flow_function(flow_scale_ / capacity, gamma_);
-    if (mach)
-      return *mach;
+  /// Mach number and p/p0 in a bore; nothing when the flow does not pass.
+  std::optional<air::SubsonicStates::State> state_in(double area_m2) const {
+    if (area_m2 == left_area_m2_) // just behind a duct of that bore
+      return air::SubsonicStates::State{left_mach_, air::pressure_ratio(left_mach_, gamma_)};
+    const auto state = subsonic_.at(flow_scale_ / (area_m2 * stream_.pressure.value));
+    if (state)
+      return *state;
     return std::nullopt;
+  }
+  std::optional<double> mach_in(double area_m2) const {
+    if (area_m2 == left_area_m2_)
+      return left_mach_;
+    const auto state = subsonic_.at(flow_scale_ / (area_m2 * stream_.pressure.value));
+    return state ? std::optional(state->mach) : std::nullopt;
   }
 
   double friction_in(const Bore& bore, double mach) {
@@ -121,18 +126,20 @@ private:
     return f;
   }
 
-  bool pass(const GateElement& element) { return at_.mass_flow_kg_s <= 0 || mach_in(element.area_m2); }
+  bool pass(const GateElement& element) {
+    return flow_scale_ <= subsonic_.greatest() * element.area_m2 * stream_.pressure.value;
+  }
 
   bool pass(const LossElement& element) {
     if (at_.mass_flow_kg_s <= 0)
       return true;
-    const auto mach = mach_in(element.bore.area_m2);
-    if (!mach)
+    const auto state = state_in(element.bore.area_m2);
+    if (!state)
       return false;
+    const double mach = state->mach;
     // rho V^2 / 2 = gamma p M^2 / 2
-    const double q =
-        0.5 * gamma_ * *mach * *mach * stream_.pressure.value * air::pressure_ratio(*mach, gamma_);
-    const double f = element.law.per_friction != 0 ? friction_in(element.bore, *mach) : 0;
+    const double q = 0.5 * gamma_ * mach * mach * stream_.pressure.value * state->pressure_ratio;
+    const double f = element.law.per_friction != 0 ? friction_in(element.bore, mach) : 0;
     const double drop = element.law.at(f) * q;
     if (drop >= stream_.pressure.value)
       return false;
@@ -141,7 +148,7 @@ private:
       high_ = element.law.high(f) * q;
     }
     const double friction_share = drop > 0 ? element.law.per_friction * f * q / drop : 0;
-    lose(stream_, drop, at_.mass_flow_kg_s, of_dynamic_pressure(*mach, friction_share));
+    lose(stream_, drop, at_.mass_flow_kg_s, of_dynamic_pressure(mach, friction_share));
     left_area_m2_ = 0;
     return true;
   }
@@ -287,6 +294,7 @@ private:
   Marched result_;
   std::array<double, friction_slots> friction_{}; ///< 0: not worked out yet
   double gamma_ = 0;
+  air::SubsonicStates subsonic_{1.4};
   double flow_scale_ = 0;                   ///< m sqrt(R T0)
   double left_area_m2_ = 0, left_mach_ = 0; ///< where the stream just left a duct; 0: somewhere else
   bool too_hot_ = false;

@@ -73,10 +73,7 @@ private:
     if (engine_ == nullptr)
       return {bench_flow(), std::max(1.0, path_.target->target_pressure_Pa / path_.inlet_pressure_Pa)};
     if (near != nullptr && near->usable() && near->engine_speed_rev_s > 0)
-      return {near->mass_flow_kg_s * speed_ / near->engine_speed_rev_s,
-              path_.displacement != nullptr || path_.target != nullptr
-                  ? near->manifold_pressure_Pa / path_.inlet_pressure_Pa * 1.05
-                  : 1.0};
+      return {near->mass_flow_kg_s * speed_ / near->engine_speed_rev_s, near->blower_pressure_ratio};
     if (path_.displacement != nullptr) {
       const double flow = 0.97 * machine::mass_flow_kg_s(*path_.displacement, speed_, inlet_density);
       return {flow, std::clamp(flow / (swallow_ * inlet_density) * 1.2, 0.3, 5.0)};
@@ -279,6 +276,7 @@ private:
     point.stop = stop;
     point.residual = unknowns() > 0 ? size(residuals(end, solution.at)) : 0;
     point.mass_flow_kg_s = solution.at.mass_flow_kg_s;
+    point.blower_pressure_ratio = end.blower_ratio;
     point.manifold_pressure_Pa = end.pressure.value;
     point.manifold_temperature_K = end.temperature.value;
     if (path_.target != nullptr &&

@@ -87,6 +87,21 @@ struct Choked {
 /// The subsonic Mach number of a mass-flow function (>= 0), exact to 1e-12 (towards Mach 1, where the
 /// function is flat, to what the last digit of `value` can tell). A value above the greatest is an error.
 [[nodiscard]] tl::expected<double, Choked> mach_of_mass_flow_function(double value, double gamma);
+/// The same for whoever asks many times at one gamma: what depends on gamma alone is worked out once.
+class SubsonicStates {
+public:
+  explicit SubsonicStates(double gamma);
+  /// The greatest mass-flow function, at Mach 1.
+  [[nodiscard]] double greatest() const { return sonic_; }
+  struct State {
+    double mach;
+    double pressure_ratio; ///< static over total
+  };
+  [[nodiscard]] tl::expected<State, Choked> at(double mass_flow_function) const;
+
+private:
+  double gamma_, sonic_;
+};
 ///@}
 
 /// \name Fanno flow: adiabatic, constant area, with friction (f is the Darcy factor)

@@ -81,7 +81,8 @@ struct OperatingPoint {
   double residual = 0; ///< relative: (engine's flow - path's flow) / path's flow, and the like for the target
   double engine_speed_rev_s = 0; ///< 0 for a fixed flow
   double mass_flow_kg_s = 0;
-  double manifold_pressure_Pa = 0; ///< total = static in the plenum; at the path's end for a fixed flow
+  double blower_pressure_ratio = 1; ///< total, outlet over inlet; 1 without a blower
+  double manifold_pressure_Pa = 0;  ///< total = static in the plenum; at the path's end for a fixed flow
   double manifold_temperature_K = 0;
   std::size_t choke_element =
       0; ///< of the compiled path, when it chokes; choke_step and choke_where say it in words
