@@ -58,7 +58,8 @@ FormRow<T> quantity_row(QString key, QString label, QString tip, QuantityKind ki
                         std::function<std::optional<double>(const T&)> get,
                         std::function<void(T&, std::optional<double>)> set) {
   return {std::move(key), std::move(label), std::move(tip),
-          [kind, get, set](const QString& name, const QString& text, typename FormRow<T>::Give give) {
+          [kind = std::move(kind), get, set](const QString& name, const QString& text,
+                                             typename FormRow<T>::Give give) {
             auto* edit = new QuantityEdit(kind);
             edit->set_names(name, text);
             QObject::connect(edit, &QuantityEdit::edited, edit,
@@ -91,7 +92,8 @@ template <class T>
 FormRow<T> choice_row(QString key, QString label, QString tip, QStringList words,
                       std::function<int(const T&)> get, std::function<void(T&, int)> set) {
   return {std::move(key), std::move(label), std::move(tip),
-          [words, get, set](const QString& name, const QString& text, typename FormRow<T>::Give give) {
+          [words = std::move(words), get, set](const QString& name, const QString& text,
+                                               typename FormRow<T>::Give give) {
             auto* box = new ComboBox;
             box->addItems(words);
             box->setObjectName(name);
@@ -151,17 +153,17 @@ template <class T>
 FormRow<T> points_row(QString key, QString label, QString tip, PointTable::Column first,
                       PointTable::Column second, std::function<std::vector<PointTable::Point>(const T&)> get,
                       std::function<void(T&, const std::vector<PointTable::Point>&)> set) {
-  return {
-      std::move(key), std::move(label), std::move(tip),
-      [first, second, get, set](const QString& name, const QString& text, typename FormRow<T>::Give give) {
-        auto* table = new PointTable(first, second);
-        table->set_names(name, text);
-        QObject::connect(table, &PointTable::edited, table,
-                         [table, set, give] { give([&](T& value) { set(value, table->points()); }); });
-        return typename FormRow<T>::Control{table,
-                                            [table, get](const T& value) { table->set_points(get(value)); },
-                                            [table](const QString& why) { table->set_error(why); }};
-      }};
+  return {std::move(key), std::move(label), std::move(tip),
+          [first = std::move(first), second = std::move(second), get,
+           set](const QString& name, const QString& text, typename FormRow<T>::Give give) {
+            auto* table = new PointTable(first, second);
+            table->set_names(name, text);
+            QObject::connect(table, &PointTable::edited, table,
+                             [table, set, give] { give([&](T& value) { set(value, table->points()); }); });
+            return typename FormRow<T>::Control{
+                table, [table, get](const T& value) { table->set_points(get(value)); },
+                [table](const QString& why) { table->set_error(why); }};
+          }};
 }
 ///@}
 
