@@ -102,7 +102,7 @@ QPen pen_of(build::KeepOutClass keep_out_class, const Theme& colours) {
 }
 
 QString words(const build::KeepOut& keep_out) {
-  const QString name = QString::fromStdString(keep_out.name);
+  QString name = QString::fromStdString(keep_out.name);
   switch (keep_out.keep_out_class) {
   case build::KeepOutClass::hot:
     return name + " (hot)";
@@ -135,8 +135,10 @@ void draw_half_space(QPainter& painter, const build::HalfSpace& half, const BayP
   painter.setPen(QPen(colour, 0.8));
   // Hatching on the side to stay out of.
   const QPointF along = (line->p2() - line->p1()) / line->length();
-  for (double at = 0; at < line->length(); at += 9) {
-    const QPointF foot = line->p1() + along * at;
+  constexpr double apart_px = 9;
+  const int strokes = static_cast<int>(std::ceil(line->length() / apart_px));
+  for (int stroke = 0; stroke < strokes; ++stroke) {
+    const QPointF foot = line->p1() + along * (stroke * apart_px);
     if (pane.box.adjusted(-12, -12, 12, 12).contains(foot))
       painter.drawLine(foot, foot + (out + along) * 6);
   }

@@ -291,11 +291,8 @@ void MainWindow::make_unit_menu(QMenu& menu) {
 }
 
 void MainWindow::on_changed(Changes changes) {
-  if (changes & Change::document)
-    refresh_options();
-  else if (changes & Change::evaluation)
-    refresh_options();
   if (changes & (Changes(Change::document) | Change::evaluation)) {
+    refresh_options();
     refresh_speed();
     refresh_findings_count();
   }

@@ -262,7 +262,7 @@ void MainWindow::move_piece(int steps) {
     return;
   const build::Run& run = *session_.build().find(at->option)->find(at->run);
   const auto& pieces = run.pieces;
-  std::size_t to = at->row, lands = at->row;
+  std::size_t to = at->row, lands = 0;
   if (steps < 0) {
     if (at->row == 0)
       return;

@@ -154,7 +154,10 @@ build::Build new_build(const Recipe& recipe, std::vector<build::StockItem> stock
     if (i > 0) {
       build.ports.push_back(port(std::string(part.id) + "_in", part));
       const std::string from = parts[i - 1].id, to = part.id;
-      const RunId id{from + " to " + to};
+      std::string words = from;
+      words += " to ";
+      words += to;
+      const RunId id{std::move(words)};
       build.path.emplace_back(id);
       option.runs.emplace_back(Run{id, {from + "_out"}, {to + "_in"}, {}});
     }

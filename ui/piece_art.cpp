@@ -10,6 +10,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <ranges>
 #include <vector>
 
 namespace bellmouth::ui {
@@ -211,8 +212,8 @@ QPainterPath silhouette(const build::Shape& shape, const ArtPlace& place) {
   QPolygonF outline;
   for (const auto& point : points)
     outline << place.inlet + QPointF(point.x_m, -point.radius_m) * place.px_m;
-  for (auto point = points.rbegin(); point != points.rend(); ++point)
-    outline << place.inlet + QPointF(point->x_m, point->radius_m) * place.px_m;
+  for (const auto& point : points | std::views::reverse)
+    outline << place.inlet + QPointF(point.x_m, point.radius_m) * place.px_m;
   QPainterPath path;
   path.addPolygon(outline);
   path.closeSubpath();

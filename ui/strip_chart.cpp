@@ -256,7 +256,9 @@ void StripChart::draw_distances(QPainter& painter) const {
   const double per_unit = shown(1.0);
   painter.setPen(colours.muted_text);
   double free_from = plot.left() - 20;
-  for (double at = 0; at <= shown(end_m) + 1e-9; at += step) {
+  const int marks = static_cast<int>(std::floor(shown(end_m) / step + 1e-9));
+  for (int mark = 0; mark <= marks; ++mark) {
+    const double at = mark * step;
     const double px = to_px(spans_.x_of(at / per_unit));
     painter.drawLine(QPointF(px, plot.bottom()), QPointF(px, plot.bottom() + 4));
     const QString text = QLocale().toString(at, 'f', 0);
