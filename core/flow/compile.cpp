@@ -98,8 +98,8 @@ public:
   }
 
 private:
-  void push(Law law, std::size_t row, double length_m = 0) {
-    path_->elements.push_back({std::move(law), step_, row, length_m});
+  void push(const Law& law, std::size_t row, double length_m = 0) {
+    path_->elements.push_back({law, step_, row, length_m});
   }
 
   /// A bore with its place among the friction factors.

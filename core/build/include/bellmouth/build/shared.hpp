@@ -7,12 +7,13 @@
 
 namespace bellmouth::build {
 
-/// Holds a value that is never changed in place: copies are cheap and "is it the same?" is quick. Compares by value,
-/// but looks at the address first.
+/// Holds a value that is never changed in place: copies are cheap and "is it the same?" is quick. Compares by
+/// value, but looks at the address first.
 template <class T> class Shared {
 public:
   Shared() : value_(std::make_shared<const T>()) {}
-  Shared(T value) : value_(std::make_shared<const T>(std::move(value))) {} // NOLINT(google-explicit-constructor)
+  Shared(T value)
+      : value_(std::make_shared<const T>(std::move(value))) {} // NOLINT(google-explicit-constructor)
 
   [[nodiscard]] const T& operator*() const { return *value_; }
   [[nodiscard]] const T* operator->() const { return value_.get(); }
