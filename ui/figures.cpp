@@ -108,9 +108,7 @@ private:
         continue;
       const build::Machine* machine = build_.find(*id);
       const std::size_t at = index++;
-      const bool blows = machine && (std::holds_alternative<machine::DisplacementBlower>(machine->kind) ||
-                                     std::holds_alternative<machine::TargetCompressor>(machine->kind));
-      if (!blows)
+      if (!machine || !build::is_blower(machine->kind))
         continue;
       const bool known = usable_ && at < evaluation_.path.machines.size();
       const flow::MachineFlow flow = known ? evaluation_.path.machines[at] : flow::MachineFlow{};

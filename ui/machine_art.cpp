@@ -56,7 +56,7 @@ void draw_symbol(QPainter& painter, const machine::DisplacementBlower&) {
   painter.drawPath(lobe_rotor({0, 0.41}, 0.55, true));
 }
 
-void draw_symbol(QPainter& painter, const machine::TargetCompressor&) {
+void draw_wheel(QPainter& painter) {
   painter.drawEllipse(QPointF(0, 0), 0.9, 0.9);
   painter.drawEllipse(QPointF(0, 0), 0.2, 0.2);
   constexpr int blades = 8;
@@ -66,6 +66,13 @@ void draw_symbol(QPainter& painter, const machine::TargetCompressor&) {
     blade.quadTo(QPointF(std::cos(from), std::sin(from)) * 0.6, QPointF(std::cos(to), std::sin(to)) * 0.9);
     painter.drawPath(blade);
   }
+}
+
+void draw_symbol(QPainter& painter, const machine::TargetCompressor&) {
+  draw_wheel(painter);
+}
+void draw_symbol(QPainter& painter, const machine::GearedCompressor&) {
+  draw_wheel(painter);
 }
 
 void draw_symbol(QPainter& painter, const machine::ChargeCooler&) {

@@ -24,7 +24,7 @@ QString text_of(const std::string& text) {
 
 /// The step of the path at which a machine stands.
 std::optional<std::size_t> step_of(const build::Build& build, const build::MachineId& id) {
-  const auto found = std::ranges::find(build.path, build::PathStep(id));
+  const auto found = std::ranges::find(build.path, build::PathStep(id).what(), &build::PathStep::what);
   if (found == build.path.end())
     return std::nullopt;
   return static_cast<std::size_t>(found - build.path.begin());
@@ -32,8 +32,7 @@ std::optional<std::size_t> step_of(const build::Build& build, const build::Machi
 
 std::vector<Fact> machine_facts(const build::Machine& machine, const flow::MachineFlow& flow) {
   const auto text = [](const char* words) { return MachineEditor::tr(words); };
-  const bool blower = std::holds_alternative<machine::DisplacementBlower>(machine.kind) ||
-                      std::holds_alternative<machine::TargetCompressor>(machine.kind);
+  const bool blower = build::is_blower(machine.kind);
   std::vector<Fact> facts{{text("Air flow"), show_mass_flow(flow.inlet.mass_flow_kg_s)},
                           {blower ? text("Rise") : text("Drop"),
                            show_pressure_difference(blower ? -flow.drop_Pa : flow.drop_Pa),

@@ -130,6 +130,15 @@ Rows rows_of(const machine::TargetCompressor&, double ambient_Pa) {
                     &K::max_pressure_ratio, Dimension::ratio),
           outlet_limit<K>()};
 }
+Rows rows_of(const machine::GearedCompressor&, double) {
+  using K = machine::GearedCompressor;
+  return {number<K>("drive_ratio", "Drive ratio", "Impeller turns for one engine turn, step-up gear included",
+                    &K::drive_ratio, Dimension::ratio),
+          mechanical_efficiency<K>(),
+          number<K>("max_speed", "Greatest speed", "Of the impeller", &K::max_speed_rev_s,
+                    Dimension::rotational_speed),
+          outlet_limit<K>()};
+}
 Rows rows_of(const machine::ChargeCooler&, double) {
   using K = machine::ChargeCooler;
   return {rated_row<K>(),

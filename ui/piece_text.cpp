@@ -89,8 +89,7 @@ QString piece_tip(const build::Piece& piece, const RunResult& result, std::size_
 }
 
 QString machine_figure(const build::MachineKind& kind, const flow::MachineFlow& flow) {
-  if (std::holds_alternative<machine::DisplacementBlower>(kind) ||
-      std::holds_alternative<machine::TargetCompressor>(kind))
+  if (build::is_blower(kind))
     return "ratio " + show_ratio(flow.pressure_ratio);
   if (std::holds_alternative<machine::ChargeCooler>(kind))
     return show_temperature(flow.outlet.total_temperature_K);

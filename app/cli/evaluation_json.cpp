@@ -70,6 +70,10 @@ struct OwnFigures {
     json["speed_rpm"] = flow.speed_rev_s * 60;
   }
   void operator()(const machine::TargetCompressor&) const { compression(); }
+  void operator()(const machine::GearedCompressor&) const {
+    compression();
+    json["speed_rpm"] = flow.speed_rev_s * 60;
+  }
   void operator()(const machine::ChargeCooler&) const { json["heat_W"] = flow.heat_W; }
   void operator()(const machine::Filter&) const {}
   void operator()(const machine::MeterBody&) const {}

@@ -37,6 +37,9 @@ public:
     if (is_set(value))
       field(key, set_value(value), kind);
   }
+  void defaulted(std::string_view key, const auto& value, const auto&, const auto& kind) {
+    field(key, value, kind);
+  }
   void object(std::string_view key, const auto& value) {
     steps_.push_back({key, {}});
     describe(*this, value);
@@ -58,6 +61,10 @@ public:
       describe(*this, unshared(value));
       steps_.pop_back();
     }
+  }
+  void optional_list(std::string_view key, const auto& values, limits::ListBounds bounds) {
+    if (!values.empty())
+      list(key, values, bounds);
   }
   void variant(const auto& value, const auto&) {
     std::visit([&](const auto& alternative) { describe(*this, alternative); }, value);

@@ -3,8 +3,12 @@
 // schema. A description visits with
 //   field(key, value, field)       a key that must be there
 //   optional(key, value, field)    a key that is left out when the value is unset or empty
-//   object(key, value), optional_object(key, value), list(key, values, bounds)
-//                                  values that have a description of their own
+//   defaulted(key, value, fallback, field)
+//                                  a key that is left out when the value is the fallback
+//   object(key, value), optional_object(key, value), list(key, values, bounds), optional_list(key, values,
+//   bounds)                        values that have a description of their own; the optional ones are left
+//   out
+//                                  when they are unset or empty
 //   variant(value, kinds)          the key "kind" and the keys of that alternative, in the same object
 //   either(value, keys, field)     one key of several, which says the alternative
 //   rule(key, holds, accepted)     what must hold between values; `accepted` is text or makes it
@@ -115,6 +119,7 @@ void describe(auto& v, Like<Hose> auto& piece) {
   describe_engagement(v, piece);
   v.rule("engagement_out_mm", fits(piece.engagement.in_m + piece.engagement.out_m, piece.length_m),
          "engagements that fit into the length together");
+  v.defaulted("lining", piece.lining, Lining::smooth, ChoiceField<Lining>{{lining_keys}});
 }
 
 void describe(auto& v, Like<HumpHose> auto& piece) {
@@ -157,10 +162,16 @@ void describe(auto& v, Like<HoseReducer> auto& piece) {
 
 /// \name Fittings
 ///@{
+void describe(auto& v, Like<Tip> auto& tip) {
+  v.field("diameter_mm", tip.diameter_m, limits::diameter);
+  v.field("depth_mm", tip.depth_m, limits::length);
+}
+
 void describe(auto& v, Like<SensorBoss> auto& piece) {
   v.field("position_mm", piece.position_m, limits::length_or_none);
   v.field("clocking_deg", piece.clocking_rad, limits::clocking);
   v.field("thread", piece.thread, limits::thread);
+  v.optional_object("tip", piece.tip);
 }
 
 void describe(auto& v, Like<ValveFlange> auto& piece) {
@@ -170,88 +181,17 @@ void describe(auto& v, Like<ValveFlange> auto& piece) {
 }
 ///@}
 
+void describe(auto& v, Like<Lagging> auto& lagging) {
+  v.field("thickness_mm", lagging.thickness_m, limits::wall);
+  v.field("conductivity_W_mK", lagging.conductivity_W_mK, limits::conductivity);
+}
+
 void describe(auto& v, Like<Piece> auto& piece) {
   v.variant(piece.shape, shape_kinds);
   v.field("material", piece.material, ChoiceField<Material>{{material_keys}});
   v.optional("stock", piece.stock, limits::name);
   v.optional("label", piece.label, limits::line);
+  v.optional_object("lagging", piece.lagging);
 }
-
-/// \name Machines
-///@{
-void describe(auto& v, Like<machine::RatedPoint> auto& point) {
-  v.field("volume_flow_m3_s", point.volume_flow_m3_s, limits::volume_flow);
-  v.field("drop_Pa", point.drop_Pa, limits::drop);
-}
-
-void describe(auto& v, Like<machine::Filter> auto& filter) {
-  v.list("rated", filter.rated, limits::points);
-  v.field("dirty_factor", filter.dirty_factor, limits::dirty_factor);
-  v.field("cold_feed", filter.cold_feed, FlagField{});
-  v.field("oiled", filter.oiled, FlagField{});
-}
-
-void describe(auto& v, Like<machine::MeterBody> auto& meter) {
-  v.field("bore_mm", meter.bore_m, limits::diameter);
-  v.field("length_mm", meter.length_m, limits::length);
-  v.field("loss_coefficient", meter.loss_coefficient, limits::loss_coefficient);
-}
-
-void describe(auto& v, Like<machine::DisplacementBlower> auto& blower) {
-  v.field("swept_volume_m3_rev", blower.swept_volume_m3_rev, limits::swept_volume);
-  v.field("drive_ratio", blower.drive_ratio, limits::drive_ratio);
-  v.field("volumetric_efficiency", blower.volumetric_efficiency, limits::volumetric_efficiency);
-  v.optional("adiabatic_efficiency", blower.adiabatic_efficiency, limits::efficiency);
-  v.field("mechanical_efficiency", blower.mechanical_efficiency, limits::efficiency);
-  v.field("max_speed_rpm", blower.max_speed_rev_s, limits::speed);
-  v.field("max_outlet_temperature_K", blower.max_outlet_temperature_K, limits::temperature);
-}
-
-void describe(auto& v, Like<machine::TargetCompressor> auto& compressor) {
-  v.field("target_pressure_Pa", compressor.target_pressure_Pa, limits::pressure);
-  v.field("target_at", compressor.target_at, ChoiceField<machine::TargetAt>{{target_at_keys}});
-  v.field("adiabatic_efficiency", compressor.adiabatic_efficiency, limits::efficiency);
-  v.field("mechanical_efficiency", compressor.mechanical_efficiency, limits::efficiency);
-  v.field("driven_by_exhaust", compressor.driven_by_exhaust, FlagField{});
-  v.field("max_pressure_ratio", compressor.max_pressure_ratio, limits::pressure_ratio);
-  v.field("max_outlet_temperature_K", compressor.max_outlet_temperature_K, limits::temperature);
-}
-
-void describe(auto& v, Like<machine::ChargeCooler> auto& cooler) {
-  v.list("rated", cooler.rated, limits::points);
-  v.field("effectiveness", cooler.effectiveness, limits::share);
-  v.field("coolant_rise_K", cooler.coolant_rise_K, limits::coolant_rise);
-  v.field("air_to_water", cooler.air_to_water, FlagField{});
-}
-
-void describe(auto& v, Like<machine::Throttle> auto& throttle) {
-  v.field("bore_mm", throttle.bore_m, limits::diameter);
-  v.field("loss_coefficient", throttle.loss_coefficient, limits::loss_coefficient);
-}
-
-void describe(auto& v, Like<machine::EfficiencyPoint> auto& point) {
-  v.field("speed_rpm", point.speed_rev_s, limits::engine_speed);
-  v.field("volumetric_efficiency", point.volumetric_efficiency, limits::volumetric_efficiency);
-}
-
-void describe(auto& v, Like<machine::Engine> auto& engine) {
-  v.field("displacement_m3", engine.displacement_m3, limits::displacement);
-  v.field("strokes", engine.strokes, limits::strokes);
-  v.field("cylinders", engine.cylinders, limits::cylinders);
-  v.list("efficiency", engine.efficiency, limits::points);
-  v.rule("efficiency",
-         std::ranges::is_sorted(engine.efficiency, std::ranges::less_equal{},
-                                &machine::EfficiencyPoint::speed_rev_s),
-         "points by rising speed, no speed twice");
-  v.field("idle_speed_rpm", engine.idle_speed_rev_s, limits::engine_speed);
-  v.field("max_speed_rpm", engine.max_speed_rev_s, limits::engine_speed);
-  v.rule("max_speed_rpm", engine.idle_speed_rev_s < engine.max_speed_rev_s, "a speed above the idle speed");
-  v.field("working_speed_rpm", engine.working_speed_rev_s, limits::engine_speed);
-  v.rule("working_speed_rpm",
-         engine.working_speed_rev_s >= engine.idle_speed_rev_s &&
-             engine.working_speed_rev_s <= engine.max_speed_rev_s,
-         "a speed from the idle speed to the greatest");
-}
-///@}
 
 } // namespace bellmouth::build

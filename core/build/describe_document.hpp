@@ -2,7 +2,7 @@
 // The descriptions of everything around pieces and machines, up to the build itself. See describe.hpp.
 #pragma once
 
-#include "describe.hpp"
+#include "describe_machines.hpp"
 
 #include <bellmouth/air.hpp>
 #include <bellmouth/build/files.hpp>
@@ -140,6 +140,13 @@ void describe(auto& v, Like<OpenInlet> auto& inlet) {
 
 void describe(auto& v, Like<PathStep> auto& step) {
   v.either(step, std::array<std::string_view, 2>{"machine", "run"}, limits::name);
+  v.optional("branch", step.branch, limits::name);
+}
+
+void describe(auto& v, Like<Branch> auto& branch) {
+  v.field("id", branch.id, limits::name);
+  v.field("split_loss", branch.split_loss, limits::loss_coefficient);
+  v.field("join_loss", branch.join_loss, limits::loss_coefficient);
 }
 
 void describe(auto& v, Like<Run> auto& run) {
@@ -155,6 +162,17 @@ void describe(auto& v, Like<Option> auto& option) {
   v.list("runs", option.runs, limits::runs);
 }
 ///@}
+
+void describe(auto& v, Like<BayAir> auto& bay) {
+  v.field("temperature_K", bay.temperature_K, limits::bay_temperature);
+  v.field("speed_m_s", bay.speed_m_s, limits::air_speed);
+}
+
+void describe(auto& v, Like<Measured> auto& measured) {
+  v.field("coefficient", measured.coefficient, ChoiceField<Coefficient>{{coefficient_keys}});
+  v.field("factor", measured.factor, limits::measured_factor);
+  v.field("band", measured.band, limits::band);
+}
 
 /// \name Stock and money
 ///@{
@@ -213,6 +231,9 @@ void describe(auto& v, Like<Build> auto& build) {
   v.list("keep_outs", build.keep_outs, limits::keep_outs);
   v.object("inlet", build.inlet);
   v.list("path", build.path, limits::path);
+  v.optional_list("branches", build.branches, limits::branches);
+  v.optional_object("bay", build.bay);
+  v.optional_list("measured", build.measured, limits::measured);
   v.list("options", build.options, limits::options);
   v.object("budget", build.budget);
   v.list("stock", build.stock, limits::stock);

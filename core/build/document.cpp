@@ -26,7 +26,8 @@ std::string title(const Machine& machine) {
 
 bool is_blower(const MachineKind& kind) {
   return std::holds_alternative<machine::DisplacementBlower>(kind) ||
-         std::holds_alternative<machine::TargetCompressor>(kind);
+         std::holds_alternative<machine::TargetCompressor>(kind) ||
+         std::holds_alternative<machine::GearedCompressor>(kind);
 }
 
 std::string_view kind_name(const MachineKind& kind) {
@@ -49,6 +50,42 @@ const Option* Build::find(const OptionId& id) const {
 }
 const StockItem* Build::find(const StockId& id) const {
   return find_by_id(*stock, id);
+}
+
+const Branch* Build::find(const BranchId& id) const {
+  return find_by_id(branches, id);
+}
+const Measured* Build::find(Coefficient coefficient) const {
+  const auto found = std::ranges::find(measured, coefficient, &Measured::coefficient);
+  return found == measured.end() ? nullptr : &*found;
+}
+
+namespace {
+
+/// The step next to `step` in the direction of -1 or 1; see step_before() and step_behind().
+std::optional<std::size_t> step_next_to(const std::vector<PathStep>& path, std::size_t step, int direction) {
+  const auto next = [direction](std::size_t i) { return direction < 0 ? i - 1 : i + 1; };
+  // One past either end is an index beyond the path's size; unsigned arithmetic makes it so below zero too.
+  std::size_t at = next(step);
+  const BranchId& branch = path[step].branch;
+  if (at >= path.size())
+    return std::nullopt;
+  if (path[at].branch == branch)
+    return at;
+  if (branch.text.empty())
+    return std::nullopt;
+  while (at < path.size() && !path[at].branch.text.empty())
+    at = next(at);
+  return at < path.size() ? std::optional(at) : std::nullopt;
+}
+
+} // namespace
+
+std::optional<std::size_t> step_before(const std::vector<PathStep>& path, std::size_t step) {
+  return step_next_to(path, step, -1);
+}
+std::optional<std::size_t> step_behind(const std::vector<PathStep>& path, std::size_t step) {
+  return step_next_to(path, step, +1);
 }
 
 AmbientAir ambient_air(const Ambient& ambient) {

@@ -30,6 +30,7 @@ inline constexpr KindTable<MachineKind> machine_kinds{{{"filter", "filter"},
                                                        {"meter_body", "meter body"},
                                                        {"displacement_blower", "displacement blower"},
                                                        {"target_compressor", "target compressor"},
+                                                       {"geared_compressor", "geared compressor"},
                                                        {"charge_cooler", "charge cooler"},
                                                        {"throttle", "throttle"}}};
 inline constexpr KindTable<Ambient> ambient_kinds{{{"weather", "weather"}, {"altitude", "altitude"}}};
@@ -47,6 +48,18 @@ inline constexpr std::array<std::string_view, 2> target_at_keys{"blower_outlet",
 inline constexpr std::array<std::string_view, 12> stock_kind_keys{
     "tube",      "tube_bend",  "mitred_bend",  "cone",        "adapter",      "hose",
     "hump_hose", "hose_elbow", "hose_reducer", "sensor_boss", "valve_flange", "clamp"};
+inline constexpr std::array<std::string_view, 3> filter_state_keys{"clean", "dirty", "wet"};
+inline constexpr std::array<std::string_view, 2> bypass_to_keys{"inlet", "open_air"};
+inline constexpr std::array<std::string_view, 5> arrangement_keys{
+    "counterflow", "parallel_flow", "cross_flow_unmixed", "cross_flow_min_mixed", "cross_flow_max_mixed"};
+inline constexpr std::array<std::string_view, 3> lining_keys{"smooth", "wire", "corrugated"};
+inline constexpr std::array<std::string_view, 7> coefficient_keys{"engine_volumetric_efficiency",
+                                                                  "blower_volumetric_efficiency",
+                                                                  "blower_adiabatic_efficiency",
+                                                                  "filter_drop",
+                                                                  "cooler_drop",
+                                                                  "cooler_effectiveness",
+                                                                  "duct_losses"};
 inline constexpr std::array<std::string_view, 2> per_keys{"each", "metre"};
 
 } // namespace bellmouth::build

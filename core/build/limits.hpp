@@ -50,6 +50,19 @@ inline constexpr NumberField volumetric_efficiency{Scale::as_is, 0.01, 1.2, fals
 inline constexpr NumberField efficiency{Scale::as_is, 0.01, 1, false, false, {}};
 inline constexpr NumberField share{Scale::as_is, 0, 1, false, false, {}};
 inline constexpr NumberField coolant_rise{Scale::as_is, -40, 200, false, false, "K"};
+inline constexpr NumberField map_ratio{Scale::as_is, 0.5, 20, false, false, {}};
+inline constexpr NumberField internal_ratio{Scale::as_is, 1, 5, false, false, {}};
+inline constexpr NumberField leak_area{Scale::as_is, 0, 0.01, false, false, "m2"};
+inline constexpr NumberField conductance{Scale::as_is, 0, 100e3, true, false, "W/K"};
+inline constexpr NumberField conductivity{Scale::as_is, 0.005, 500, false, false, "W/(m K)"};
+inline constexpr NumberField opening{Scale::degrees, 1, 90, false, false, "deg"};
+inline constexpr NumberField pulsation_factor{Scale::as_is, 1, 10, false, false, {}};
+inline constexpr NumberField scavenging{Scale::as_is, 0, 0.9, false, false, {}};
+inline constexpr NumberField work_per_air{Scale::as_is, 1e4, 5e6, false, false, "J/kg"};
+inline constexpr NumberField bay_temperature{Scale::as_is, 200, 500, false, false, "K"};
+inline constexpr NumberField air_speed{Scale::as_is, 0, 100, false, false, "m/s"};
+inline constexpr NumberField measured_factor{Scale::as_is, 0.05, 20, false, false, {}};
+inline constexpr NumberField band{Scale::as_is, 0, 5, false, false, {}};
 inline constexpr IntegerField strokes{2, 4, 2};
 inline constexpr IntegerField cylinders{1, 16};
 inline constexpr IntegerField plies{1, 20};
@@ -69,6 +82,9 @@ struct ListBounds {
          " entries";
 }
 inline constexpr ListBounds points{1, 200};
+inline constexpr ListBounds map_points{4, 2000};
+inline constexpr ListBounds branches{0, 8};
+inline constexpr ListBounds measured{0, 7};
 inline constexpr ListBounds machines{0, 50};
 inline constexpr ListBounds ports{0, 200};
 inline constexpr ListBounds keep_outs{0, 1000};

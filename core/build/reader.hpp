@@ -50,6 +50,13 @@ public:
       field(key, make_value(value), kind);
   }
 
+  void defaulted(std::string_view key, auto& value, const auto& fallback, const auto& kind) {
+    value = fallback;
+    frame_->known.push_back(key);
+    if (frame_->json.member(key))
+      field(key, value, kind);
+  }
+
   void object(std::string_view key, auto& value) {
     if (const Json* json = member(key))
       read_inside(key, std::nullopt, *json, value);
@@ -79,6 +86,12 @@ public:
     std::vector<T> read;
     list(key, read, bounds);
     values = std::move(read);
+  }
+
+  void optional_list(std::string_view key, auto& values, limits::ListBounds bounds) {
+    frame_->known.push_back(key);
+    if (frame_->json.member(key))
+      list(key, values, bounds);
   }
 
   void variant(auto& value, const auto& kinds) {

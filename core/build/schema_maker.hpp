@@ -33,18 +33,22 @@ public:
   void format(std::string_view name) { require("format", constant(name)); }
   void field(std::string_view key, const auto&, const auto& kind) { require(key, kind.schema()); }
   void optional(std::string_view key, const auto&, const auto& kind) { properties_.add(key, kind.schema()); }
+  void defaulted(std::string_view key, const auto&, const auto& fallback, const auto& kind) {
+    Json schema = kind.schema();
+    schema.add("default", kind.write(fallback));
+    properties_.add(key, std::move(schema));
+  }
   template <class T> void object(std::string_view key, const T&) { require(key, schema<T>()); }
   template <class T> void optional_object(std::string_view key, const std::optional<T>&) {
     properties_.add(key, schema<T>());
   }
   template <class T> void list(std::string_view key, const T& values, limits::ListBounds bounds) {
     using Element = typename std::remove_cvref_t<decltype(unshared(values))>::value_type;
-    Json array = type_schema("array");
-    array.add("items", schema<typename Unshared<Element>::type>());
-    if (bounds.fewest > 0)
-      array.add("minItems", Json::number(std::to_string(bounds.fewest)));
-    array.add("maxItems", Json::number(std::to_string(bounds.most)));
-    require(key, std::move(array));
+    require(key, array_of<Element>(bounds));
+  }
+  template <class T>
+  void optional_list(std::string_view key, const std::vector<T>&, limits::ListBounds bounds) {
+    properties_.add(key, array_of<T>(bounds));
   }
   void variant(auto& value, const auto& kinds) {
     alternatives_ = kinds.size();
@@ -63,6 +67,15 @@ private:
     Json schema = Json::object();
     schema.add("const", Json::string(text));
     return schema;
+  }
+
+  template <class Element> [[nodiscard]] static Json array_of(limits::ListBounds bounds) {
+    Json array = type_schema("array");
+    array.add("items", schema<typename Unshared<Element>::type>());
+    if (bounds.fewest > 0)
+      array.add("minItems", Json::number(std::to_string(bounds.fewest)));
+    array.add("maxItems", Json::number(std::to_string(bounds.most)));
+    return array;
   }
 
   void require(std::string_view key, Json schema) {

@@ -49,36 +49,126 @@ bool begins_openly(const Build& build) {
   return std::holds_alternative<machine::MeterBody>(kind) || std::holds_alternative<machine::Throttle>(kind);
 }
 
-/// Machines exist and stand on the path once, runs stand between machines, there is one blower at most.
+/// Branches are declared, stand together and side by side.
+Verdict check_branches(const Build& build) {
+  if (auto twice = doubled_id(build.branches, "$.branches"))
+    return twice;
+  std::set<BranchId> left;
+  for (std::size_t i = 0; i < build.path.size(); ++i) {
+    const BranchId& branch = build.path[i].branch;
+    if (branch.text.empty() || (i > 0 && build.path[i - 1].branch == branch))
+      continue;
+    const std::string path = fmt::format("$.path[{}].branch", i);
+    if (!build.find(branch))
+      return Complaint{path, "the id of a branch of this build"};
+    if (!left.insert(branch).second)
+      return Complaint{path, "steps of a branch one behind the other"};
+    const bool beside_before = i > 0 && !build.path[i - 1].branch.text.empty();
+    std::size_t end = i;
+    while (end < build.path.size() && build.path[end].branch == branch)
+      ++end;
+    const bool beside_behind = end < build.path.size() && !build.path[end].branch.text.empty();
+    if (!beside_before && !beside_behind)
+      return Complaint{path, "two branches or more, side by side"};
+  }
+  for (std::size_t i = 0; i < build.branches.size(); ++i)
+    if (!left.contains(build.branches[i].id))
+      return Complaint{fmt::format("$.branches[{}].id", i), "a branch that the path names"};
+  return std::nullopt;
+}
+
+/// What is said where blowers do not stand on the path as they can be calculated.
+constexpr std::string_view blower_places = "one blower or none: two blowers one behind the other are not "
+                                           "calculated yet; where branches stand side by "
+                                           "side, one of the same kind in each of them";
+
+/// One blower for all the air at most, or one in each branch of one group, all of one kind.
+Verdict check_blowers(const Build& build) {
+  struct Place {
+    const Machine* machine;
+    std::size_t step, group; ///< group: where the branches divide
+  };
+  std::vector<Place> places;
+  std::size_t group = 0;
+  std::size_t branches = 0; ///< of the group that holds the blowers
+  for (std::size_t i = 0; i < build.path.size(); ++i) {
+    const BranchId& branch = build.path[i].branch;
+    if (branch.text.empty() || i == 0 || build.path[i - 1].branch.text.empty())
+      group = i;
+    const auto* id = std::get_if<MachineId>(&build.path[i]);
+    const Machine* machine = id ? build.find(*id) : nullptr;
+    if (machine && is_blower(machine->kind))
+      places.push_back({machine, i, group});
+  }
+  if (places.empty())
+    return std::nullopt;
+  const auto refuse = [](const Place& place) {
+    return Complaint{fmt::format("$.path[{}].machine", place.step), std::string(blower_places)};
+  };
+  const Place& first = places.front();
+  std::set<BranchId> blown;
+  for (const Place& place : places) {
+    if (place.group != first.group || place.machine->kind.index() != first.machine->kind.index() ||
+        !blown.insert(build.path[place.step].branch).second)
+      return refuse(place);
+  }
+  if (build.path[first.step].branch.text.empty())
+    return std::nullopt;
+  for (std::size_t i = first.group; i < build.path.size() && !build.path[i].branch.text.empty(); ++i)
+    branches += i == first.group || build.path[i].branch != build.path[i - 1].branch;
+  if (blown.size() != branches)
+    return refuse(places.back());
+  const auto* target = std::get_if<machine::TargetCompressor>(&first.machine->kind);
+  if (target && std::ranges::any_of(places, [](const Place& place) {
+        return std::get<machine::TargetCompressor>(place.machine->kind).target_at ==
+               machine::TargetAt::manifold;
+      }))
+    return Complaint{fmt::format("$.path[{}].machine", first.step),
+                     "compressors side by side that hold their target at their outlets",
+                     "a target in the manifold"};
+  return std::nullopt;
+}
+
+/// Machines exist and stand on the path once, runs stand between machines.
 Verdict check_path(const Build& build) {
-  std::set<PathStep> seen;
-  const Machine* blower = nullptr;
+  std::set<std::variant<MachineId, RunId>> seen;
   for (std::size_t i = 0; i < build.path.size(); ++i) {
     const PathStep& step = build.path[i];
     const auto* machine_id = std::get_if<MachineId>(&step);
     const std::string path = fmt::format("$.path[{}].{}", i, machine_id ? "machine" : "run");
-    if (!seen.insert(step).second)
+    if (!seen.insert(step.what()).second)
       return Complaint{path, "each machine and each run once"};
     if (!machine_id) {
-      if (i > 0 && std::holds_alternative<RunId>(build.path[i - 1]))
+      if (i > 0 && std::holds_alternative<RunId>(build.path[i - 1]) &&
+          build.path[i - 1].branch == step.branch)
         return Complaint{path, "a machine between two runs"};
       continue;
     }
     const Machine* machine = build.find(*machine_id);
     if (!machine)
       return Complaint{path, "the id of a machine of this build"};
-    if (is_blower(machine->kind) && std::exchange(blower, machine))
-      return Complaint{path, "one blower or none: two blowers one behind the other are not calculated yet"};
     if (std::holds_alternative<FixedFlow>(build.demand) &&
-        std::holds_alternative<machine::DisplacementBlower>(machine->kind))
-      return Complaint{path, "no displacement blower on a path of fixed flow: it needs an engine to turn it",
-                       "a displacement blower"};
+        (std::holds_alternative<machine::DisplacementBlower>(machine->kind) ||
+         std::holds_alternative<machine::GearedCompressor>(machine->kind)))
+      return Complaint{path,
+                       fmt::format("no {} on a path of fixed flow: it needs an engine to turn it",
+                                   kind_name(machine->kind)),
+                       fmt::format("a {}", kind_name(machine->kind))};
   }
   for (std::size_t i = 0; i < build.machines.size(); ++i)
     if (!seen.contains(build.machines[i].id))
       return Complaint{fmt::format("$.machines[{}].id", i), "a machine that stands on the path"};
   if (begins_openly(build) && build.inlet.kind == OpenInlet::Kind::bellmouth && build.inlet.lip_radius_m <= 0)
     return Complaint{"$.inlet.lip_radius_mm", "a radius above 0 mm, since the path begins at the bellmouth"};
+  return first_of([&] { return check_branches(build); }, [&] { return check_blowers(build); });
+}
+
+/// Each coefficient is measured once.
+Verdict check_measured(const Build& build) {
+  std::set<Coefficient> seen;
+  for (std::size_t i = 0; i < build.measured.size(); ++i)
+    if (!seen.insert(build.measured[i].coefficient).second)
+      return Complaint{fmt::format("$.measured[{}].coefficient", i), "each coefficient once"};
   return std::nullopt;
 }
 
@@ -118,9 +208,9 @@ Verdict check_fittings(const Run& run, const std::string& run_path) {
 
 /// The machine that must have the port at an end of a run; nullopt: the port belongs to no machine.
 std::optional<MachineId> neighbour(const Build& build, std::size_t step, int direction) {
-  if (direction < 0 ? step == 0 : step + 1 == build.path.size())
-    return std::nullopt;
-  return std::get<MachineId>(build.path[direction < 0 ? step - 1 : step + 1]);
+  const auto next = direction < 0 ? step_before(build.path, step) : step_behind(build.path, step);
+  const auto* machine = next ? std::get_if<MachineId>(&build.path[*next]) : nullptr;
+  return machine ? std::optional(*machine) : std::nullopt;
 }
 
 Verdict check_end(const Build& build, const PortId& port_id, const std::optional<MachineId>& machine,
@@ -136,7 +226,7 @@ Verdict check_end(const Build& build, const PortId& port_id, const std::optional
 }
 
 Verdict check_run(const Build& build, const Run& run, const std::string& path) {
-  const auto step = std::ranges::find(build.path, PathStep{run.id});
+  const auto step = std::ranges::find(build.path, PathStep{run.id}.what(), &PathStep::what);
   if (step == build.path.end())
     return Complaint{path + ".id", "the id of a run on the path"};
   const auto at = static_cast<std::size_t>(step - build.path.begin());
@@ -214,7 +304,8 @@ std::string missing_words(std::string_view path) {
 std::optional<Complaint> first_complaint(const Build& build) {
   return first_of([&] { return Checker::check(build); }, [&] { return check_ids(build); },
                   [&] { return check_ports(build); }, [&] { return check_path(build); },
-                  [&] { return check_options(build); }, [&] { return check_owned(build); });
+                  [&] { return check_options(build); }, [&] { return check_owned(build); },
+                  [&] { return check_measured(build); });
 }
 
 std::optional<Error> validate(const Build& build) {

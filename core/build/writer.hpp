@@ -27,6 +27,10 @@ public:
     if (is_set(value))
       field(key, set_value(value), kind);
   }
+  void defaulted(std::string_view key, const auto& value, const auto& fallback, const auto& kind) {
+    if (!(value == fallback))
+      field(key, value, kind);
+  }
   void object(std::string_view key, const auto& value) { object_->add(key, write(value)); }
   void optional_object(std::string_view key, const auto& value) {
     if (value)
@@ -37,6 +41,10 @@ public:
     for (const auto& value : unshared(values))
       array.items.push_back(write(unshared(value)));
     object_->add(key, std::move(array));
+  }
+  void optional_list(std::string_view key, const auto& values, limits::ListBounds bounds) {
+    if (!values.empty())
+      list(key, values, bounds);
   }
   void variant(const auto& value, const auto& kinds) {
     object_->add("kind", Json::string(kinds[value.index()].key));

@@ -198,6 +198,7 @@ private:
     push(TargetElement{compressor}, no_row);
     begin_section();
   }
+  void add(const machine::GearedCompressor&, bool) { begin_section(); }
   void add(const machine::ChargeCooler& cooler, bool) {
     add_restriction(cooler.rated, 1);
     push(CoolingElement{cooler.effectiveness, ambient_.temperature_K + cooler.coolant_rise_K}, no_row);

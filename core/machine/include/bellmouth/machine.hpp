@@ -38,39 +38,113 @@ struct RatedPoint {
 inline constexpr double rating_temperature_K = 293.15;
 inline constexpr double rating_pressure_Pa = 101325.0;
 
+/// The state of a filter that is worked with.
+enum class FilterState { clean, dirty, wet };
+
 /// An air filter with its neck.
 struct Filter {
-  std::vector<RatedPoint> rated; ///< clean, at rating air; at least one
-  double dirty_factor = 1.0;     ///< drop now over drop when clean, >= 1
-  bool cold_feed = true;         ///< draws from outside the bay
-  bool oiled = false;            ///< oiled media
+  std::vector<RatedPoint> rated;          ///< clean, at rating air; at least one
+  double dirty_factor = 1.0;              ///< drop when dirty over drop when clean, >= 1
+  bool cold_feed = true;                  ///< draws from outside the bay
+  bool oiled = false;                     ///< oiled media
+  double wet_factor = 1.0;                ///< drop when soaked by rain or spray over drop when dry, >= 1
+  FilterState state = FilterState::dirty; ///< dirty: the dirty factor counts; wet: both factors do
+
+  /// What the clean drop is multiplied with in its state.
+  [[nodiscard]] double factor() const;
   friend bool operator==(const Filter&, const Filter&) = default;
+};
+
+/// A woven wire screen across a bore.
+struct Screen {
+  double wire_diameter_m, pitch_m; ///< pitch: from wire to wire, above the wire's diameter
+  friend bool operator==(const Screen&, const Screen&) = default;
 };
 
 /// The body of an air-flow meter.
 struct MeterBody {
   double bore_m;
   double length_m;
-  double loss_coefficient; ///< on its own bore
+  double loss_coefficient; ///< on its own bore, its screen left out
+  std::optional<Screen> screen = std::nullopt;
   friend bool operator==(const MeterBody&, const MeterBody&) = default;
+};
+
+/// Where a bypass valve lets the air go.
+enum class BypassTo { inlet, open_air };
+
+/// A valve that lets air past the blower: back from its outlet to its inlet, or out into the open. Taken to
+/// sit at the blower's outlet.
+struct BypassValve {
+  double bore_m;
+  double opening;               ///< share of the bore's area that is open, 0 (shut) to 1
+  double discharge_coefficient; ///< of that area
+  double leak_area_m2;          ///< effective area that leaks when shut; added to the open one
+  BypassTo to = BypassTo::inlet;
+
+  /// Area of an ideal nozzle that passes the same [m2].
+  [[nodiscard]] double effective_area_m2() const;
+  friend bool operator==(const BypassValve&, const BypassValve&) = default;
+};
+
+/// What a displacement blower was found to deliver at a stated speed and pressure ratio: from it follows the
+/// leakage through its clearances, which grows with pressure and, as a share, falls with speed.
+struct RatedLeak {
+  double speed_rev_s;           ///< of the blower
+  double pressure_ratio;        ///< total, > 1
+  double volumetric_efficiency; ///< below that without pressure
+  friend bool operator==(const RatedLeak&, const RatedLeak&) = default;
+};
+
+/// One point of a displacement blower's map. A map is a full grid: every speed with every pressure ratio.
+struct BlowerMapPoint {
+  double speed_rev_s; ///< of the blower
+  double pressure_ratio;
+  double volumetric_efficiency;
+  double adiabatic_efficiency;
+  friend bool operator==(const BlowerMapPoint&, const BlowerMapPoint&) = default;
 };
 
 /// A blower that traps a volume per turn.
 struct DisplacementBlower {
   double swept_volume_m3_rev;
-  double drive_ratio;           ///< blower turns per engine turn
-  double volumetric_efficiency; ///< 0 to 1.1, on inlet total density
-  /// Adiabatic (total-to-total) efficiency; unset: no internal compression, all work is done against the full
-  /// discharge pressure: delta h = v1 (p2 - p1) / volumetric efficiency.
+  double drive_ratio; ///< blower turns per engine turn
+  double
+      volumetric_efficiency; ///< 0 to 1.1, on inlet total density, without a pressure rise if `leak` is set
+  /// Adiabatic (total-to-total) efficiency; unset: by the law of the internal compression.
   std::optional<double> adiabatic_efficiency;
   double mechanical_efficiency; ///< shaft, gears and belt
   double max_speed_rev_s;       ///< plate limit
   double max_outlet_temperature_K;
+  /// Built-in volume ratio: trapped volume over volume at which the outlet opens. 1: no internal compression,
+  /// all work is done against the full discharge pressure. Used where no adiabatic efficiency is given.
+  double internal_volume_ratio = 1.0;
+  std::optional<RatedLeak> leak = std::nullopt; ///< unset: the volumetric efficiency holds everywhere
+  std::vector<BlowerMapPoint> map = {};         ///< replaces efficiencies and leak where it is not empty
+  std::optional<BypassValve> bypass = std::nullopt;
   friend bool operator==(const DisplacementBlower&, const DisplacementBlower&) = default;
 };
 
 /// Where a pressure target is held.
 enum class TargetAt { blower_outlet, manifold };
+
+/// One point of a dynamic compressor's map, in corrected quantities: speed N sqrt(Tref/T), mass flow
+/// m sqrt(T/Tref) pref/p, with the total state at the inlet.
+struct CompressorMapPoint {
+  double corrected_speed_rev_s;
+  double corrected_flow_kg_s;
+  double pressure_ratio; ///< total to total
+  double adiabatic_efficiency;
+  friend bool operator==(const CompressorMapPoint&, const CompressorMapPoint&) = default;
+};
+/// A map: lines of constant speed by rising speed, each by rising flow from surge to choke, two lines of two
+/// points at least.
+struct CompressorMap {
+  double reference_temperature_K = 0;
+  double reference_pressure_Pa = 0;
+  std::vector<CompressorMapPoint> points;
+  friend bool operator==(const CompressorMap&, const CompressorMap&) = default;
+};
 
 /// A dynamic compressor whose control holds a target pressure.
 struct TargetCompressor {
@@ -81,22 +155,74 @@ struct TargetCompressor {
   bool driven_by_exhaust;    ///< takes no crank power
   double max_pressure_ratio; ///< what the compressor can do at all
   double max_outlet_temperature_K;
+  std::optional<CompressorMap> map = std::nullopt; ///< gives efficiency, speed, surge and choke
+  std::optional<BypassValve> bypass = std::nullopt;
   friend bool operator==(const TargetCompressor&, const TargetCompressor&) = default;
+};
+
+/// A dynamic compressor geared to the engine: its speed follows the engine's, its map says the rest.
+struct GearedCompressor {
+  double drive_ratio; ///< impeller turns per engine turn, the step-up gear included
+  double mechanical_efficiency;
+  double max_speed_rev_s; ///< of the impeller
+  double max_outlet_temperature_K;
+  CompressorMap map;
+  std::optional<BypassValve> bypass = std::nullopt;
+  friend bool operator==(const GearedCompressor&, const GearedCompressor&) = default;
+};
+
+/// Effectiveness measured at one charge flow.
+struct EffectivenessPoint {
+  double charge_flow_kg_s;
+  double effectiveness;
+  friend bool operator==(const EffectivenessPoint&, const EffectivenessPoint&) = default;
+};
+enum class Arrangement {
+  counterflow,
+  parallel_flow,
+  cross_flow_unmixed,
+  cross_flow_min_mixed,
+  cross_flow_max_mixed
+};
+/// A core by its number of transfer units. The conductance U A holds at the rated charge flow and the coolant
+/// flow given; the charge side's film varies with its flow to the power 0.8, the rest stays.
+struct CoolerCore {
+  Arrangement arrangement = Arrangement::cross_flow_unmixed;
+  double conductance_W_K = 0;
+  double rated_charge_flow_kg_s = 0;
+  double charge_side_share = 0.5; ///< share of the resistance 1/(U A) on the charge side when rated, 0 to 1
+  double coolant_flow_kg_s = 0;   ///< air through the fins, or water
+  friend bool operator==(const CoolerCore&, const CoolerCore&) = default;
+};
+/// The water circuit of an air-to-water cooler: water goes round between the core and a heat exchanger in the
+/// open air, whose effectiveness is on the smaller of the two heat capacity rates.
+struct CoolantLoop {
+  double water_flow_kg_s = 0;
+  double front_effectiveness = 0; ///< of the outer heat exchanger, 0 to 1 (0 itself excluded)
+  double front_air_flow_kg_s = 0;
+  friend bool operator==(const CoolantLoop&, const CoolantLoop&) = default;
 };
 
 /// A charge cooler. The drop is flange to flange, tanks included.
 struct ChargeCooler {
   std::vector<RatedPoint> rated; ///< at rating air; at least one
-  double effectiveness;          ///< 0 to 1
+  double effectiveness;          ///< 0 to 1; used where neither table nor core is given
   double coolant_rise_K;         ///< coolant (air or water) temperature at its inlet above ambient
   bool air_to_water = false;
+  std::vector<EffectivenessPoint> effectiveness_table =
+      {};                                         ///< by rising flow; straight between, held outside
+  std::optional<CoolerCore> core = std::nullopt;  ///< not together with a table
+  std::optional<CoolantLoop> loop = std::nullopt; ///< air-to-water with a core; `coolant_rise_K` is then that
+                                                  ///< of the air at the outer heat exchanger
   friend bool operator==(const ChargeCooler&, const ChargeCooler&) = default;
 };
 
-/// A throttle, wide open.
+/// A butterfly throttle.
 struct Throttle {
   double bore_m;
   double loss_coefficient; ///< wide open, on its own bore
+  /// Angle of the plate [rad]: 0 square across the bore (shut), pi/2 along it. Unset: wide open.
+  std::optional<double> opening_rad = std::nullopt;
   friend bool operator==(const Throttle&, const Throttle&) = default;
 };
 
@@ -118,9 +244,20 @@ struct Engine {
   double max_speed_rev_s;
   double
       working_speed_rev_s; ///< the speed at which the desktop opens and `evaluate` works when none is named
+  /// Mean square over squared mean of the flow at the filter, >= 1: pulsation raises what grows with the
+  /// square. 1: steady, as behind the volumes of a blown engine.
+  double pulsation_factor = 1.0;
+  /// Share of the air that passes straight through to the exhaust: scavenging of a two-stroke, valve overlap
+  /// of a blown four-stroke. It is drawn, and gives no power; 0 to 0.9.
+  double lost_in_scavenging = 0.0;
+  /// Crank work of a kilogram of trapped air [J/kg], without the blower's drive; unset: a rule of the trade,
+  /// see crank_work_J_kg().
+  std::optional<double> work_per_air_J_kg = std::nullopt;
 
   /// Volumetric efficiency at a speed.
   [[nodiscard]] double volumetric_efficiency(double speed_rev_s) const;
+  /// Crank power [W] of this air flow, before a blower's drive power is taken off.
+  [[nodiscard]] double crank_power_W(double mass_flow_kg_s) const;
   /// Mass flow [kg/s] that the engine takes from a manifold at this density.
   [[nodiscard]] double mass_flow_kg_s(double speed_rev_s, double manifold_density_kg_m3) const;
 
@@ -165,13 +302,6 @@ struct Compression {
 /// approximation.
 ///@{
 inline constexpr double max_ntu = 1000.0;
-enum class Arrangement {
-  counterflow,
-  parallel_flow,
-  cross_flow_unmixed,
-  cross_flow_min_mixed,
-  cross_flow_max_mixed
-};
 [[nodiscard]] double effectiveness(Arrangement arrangement, double ntu, double capacity_ratio);
 ///@}
 

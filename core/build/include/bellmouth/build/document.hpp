@@ -35,8 +35,9 @@ using Ambient = std::variant<Weather, Altitude>;
 
 enum class Mounting { engine, body };
 
-using MachineKind = std::variant<machine::Filter, machine::MeterBody, machine::DisplacementBlower,
-                                 machine::TargetCompressor, machine::ChargeCooler, machine::Throttle>;
+using MachineKind =
+    std::variant<machine::Filter, machine::MeterBody, machine::DisplacementBlower, machine::TargetCompressor,
+                 machine::GearedCompressor, machine::ChargeCooler, machine::Throttle>;
 
 struct Machine {
   MachineId id;
@@ -122,9 +123,30 @@ struct Option {
   [[nodiscard]] const Run* find(const RunId& id) const;
 };
 
-/// The air path from the open air to the engine (or the bench): machines and runs in order. Neighbouring
-/// machines are bolted together.
-using PathStep = std::variant<MachineId, RunId>;
+using BranchId = Id<struct BranchTag>;
+
+/// One step of the air path from the open air to the engine (or the bench): machines and runs in order.
+/// Neighbouring machines are bolted together. Steps that name a branch run side by side with the branches
+/// next to them: neighbouring branches divide the air where the first of them begins and join where the last
+/// ends.
+struct PathStep : std::variant<MachineId, RunId> {
+  using std::variant<MachineId, RunId>::variant;
+  BranchId branch = {}; ///< empty: all the air passes here
+  friend bool operator==(const PathStep&, const PathStep&) = default;
+
+  /// The machine or the run, whatever the branch.
+  [[nodiscard]] const std::variant<MachineId, RunId>& what() const { return *this; }
+};
+/// What the air loses on its way into and out of a branch, on the branch's own velocity at that end.
+struct Branch {
+  BranchId id;
+  double split_loss = 0, join_loss = 0;
+  friend bool operator==(const Branch&, const Branch&) = default;
+};
+/// The step before or behind another on the same air: within its branch, or across the place where branches
+/// divide. Nothing at the open end, and nothing where several branches come together or begin.
+[[nodiscard]] std::optional<std::size_t> step_before(const std::vector<PathStep>& path, std::size_t step);
+[[nodiscard]] std::optional<std::size_t> step_behind(const std::vector<PathStep>& path, std::size_t step);
 
 /// A flow bench in place of an engine.
 struct FixedFlow {
@@ -139,6 +161,31 @@ struct OpenInlet {
   enum class Kind { bellmouth, flush, projecting } kind = Kind::bellmouth;
   double lip_radius_m = 0; ///< bellmouth only
   friend bool operator==(const OpenInlet&, const OpenInlet&) = default;
+};
+
+/// The air round the ducting, for the heat that it picks up.
+struct BayAir {
+  double temperature_K, speed_m_s;
+  friend bool operator==(const BayAir&, const BayAir&) = default;
+};
+
+/// What a fit to measurements may correct.
+enum class Coefficient {
+  engine_volumetric_efficiency,
+  blower_volumetric_efficiency,
+  blower_adiabatic_efficiency,
+  filter_drop,
+  cooler_drop,
+  cooler_effectiveness,
+  duct_losses
+};
+/// A coefficient corrected by measurement: the build's own figure is multiplied with the factor. Of machines,
+/// all of the kind are meant.
+struct Measured {
+  Coefficient coefficient = Coefficient::duct_losses;
+  double factor = 1;
+  double band = 0; ///< relative half width at 95 %
+  friend bool operator==(const Measured&, const Measured&) = default;
 };
 
 /// \name Stock and money
@@ -201,7 +248,10 @@ struct Build {
   std::vector<KeepOut> keep_outs;
   OpenInlet inlet;
   std::vector<PathStep> path;
-  std::vector<Option> options; ///< at least one
+  std::vector<Branch> branches;   ///< those that the path names
+  std::optional<BayAir> bay;      ///< unset: the ducting picks up no heat
+  std::vector<Measured> measured; ///< each coefficient once
+  std::vector<Option> options;    ///< at least one
   Budget budget;
   Shared<std::vector<StockItem>> stock;
   std::vector<Owned> owned;
@@ -211,6 +261,9 @@ struct Build {
   [[nodiscard]] const Port* find(const PortId& id) const;
   [[nodiscard]] const Option* find(const OptionId& id) const;
   [[nodiscard]] const StockItem* find(const StockId& id) const;
+  [[nodiscard]] const Branch* find(const BranchId& id) const;
+  /// The factor of a coefficient: 1 unless it was measured.
+  [[nodiscard]] const Measured* find(Coefficient coefficient) const;
 };
 
 /// Ambient air: pressure, temperature, composition.

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <compare>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -73,9 +74,12 @@ struct Engagement {
   double in_m, out_m;
   friend bool operator==(const Engagement&, const Engagement&) = default;
 };
+/// The inside of a hose: smooth, showing its wire, or corrugated.
+enum class Lining { smooth, wire, corrugated };
 struct Hose {
   double bore_m, wall_m, length_m;
   Engagement engagement;
+  Lining lining = Lining::smooth;
   friend bool operator==(const Hose&, const Hose&) = default;
 };
 /// A hose with one hump that takes up misalignment and movement.
@@ -102,9 +106,15 @@ struct HoseReducer {
 /// centreline from the host's inlet end, turned by `clocking_rad` clockwise looking downstream from the run's
 /// reference.
 ///@{
+/// The part of a sensor that stands into the stream.
+struct Tip {
+  double diameter_m, depth_m;
+  friend bool operator==(const Tip&, const Tip&) = default;
+};
 struct SensorBoss {
   double position_m, clocking_rad;
-  std::string thread; ///< designation as in shared/tables/threads.csv
+  std::string thread;                    ///< designation as in shared/tables/threads.csv
+  std::optional<Tip> tip = std::nullopt; ///< unset: flush with the wall
   friend bool operator==(const SensorBoss&, const SensorBoss&) = default;
 };
 struct ValveFlange {
@@ -117,12 +127,19 @@ struct ValveFlange {
 using Shape = std::variant<Tube, TubeBend, MitredBend, Cone, Adapter, Hose, HumpHose, HoseElbow, HoseReducer,
                            SensorBoss, ValveFlange>;
 
+/// Lagging or heat wrap round a piece.
+struct Lagging {
+  double thickness_m, conductivity_W_mK;
+  friend bool operator==(const Lagging&, const Lagging&) = default;
+};
+
 /// One row of a run.
 struct Piece {
   Shape shape;
   Material material = Material::aluminium;
   StockId stock;     ///< what it is bought as; empty: not chosen yet
   std::string label; ///< what the user calls it; may be empty
+  std::optional<Lagging> lagging = std::nullopt;
   friend bool operator==(const Piece&, const Piece&) = default;
 };
 
