@@ -6,13 +6,13 @@
 
 namespace bellmouth::loss {
 
-double Law::low(double friction) const {
-  const double k = at(friction);
+double Law::low(double friction, double inverse_reynolds) const {
+  const double k = at(friction, inverse_reynolds);
   return std::max(0.0, k - std::max(k * band_low, band_absolute));
 }
 
-double Law::high(double friction) const {
-  const double k = at(friction);
+double Law::high(double friction, double inverse_reynolds) const {
+  const double k = at(friction, inverse_reynolds);
   return k + std::max(k * band_high, band_absolute);
 }
 
@@ -22,6 +22,7 @@ Law law(const Straight& straight) {
   law.per_friction = straight.length_m / straight.bore_m;
   law.band_low = law.band_high = 0.05;
   law.source = "Darcy, Weisbach";
+  law.range = "round straight duct";
   return law;
 }
 
@@ -31,6 +32,7 @@ Law law(const Fixed& fixed) {
   law.constant = fixed.coefficient;
   law.band_low = law.band_high = fixed.band;
   law.source = "stated";
+  law.range = "as stated";
   return law;
 }
 

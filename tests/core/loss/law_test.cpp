@@ -8,6 +8,7 @@
 
 #include <map>
 #include <numbers>
+#include <type_traits>
 #include <vector>
 
 namespace bellmouth::loss {
@@ -25,7 +26,33 @@ std::vector<Fitting> every_kind() {
                            Exit{},
                            Fixed{0.4, 0.2},
                            Fixed{0, 0},
-                           Straight{0, 0.06}};
+                           Straight{0, 0.06},
+                           CorrugatedHose{0.4, 0.06},
+                           CorrugatedHose{0.4, 0.06, 0.008, 0.001},
+                           WireHose{0.4, 0.06},
+                           WireHose{0.4, 0.06, 0.01, 0.001},
+                           PerforatedPlate{0.05},
+                           PerforatedPlate{0.6},
+                           Exit{ExitProfile::turbulent},
+                           Exit{ExitProfile::laminar}};
+  for (const double size : {0.0, 0.005, 0.02, 0.05}) {
+    all.emplace_back(Gap{0.06, 0.06 + size, 0.01});
+    all.emplace_back(Gap{0.06, 0.065, size});
+    all.emplace_back(Hump{0.06, 0.06 + size, 0.03});
+    all.emplace_back(Hump{0.06, 0.07, size});
+    all.emplace_back(Probe{0.06, 0.01, size});
+    all.emplace_back(SideHole{0.06, 0.005 + size});
+    all.emplace_back(Gauze{0.06, 0.0004, 0.0006 + size});
+    all.emplace_back(Butterfly{0.02 + size, 0.3});
+    Entry projecting{EntryKind::projecting};
+    projecting.projection_ratio = size;
+    projecting.wall_ratio = size;
+    all.emplace_back(projecting);
+    Entry bevelled{EntryKind::bevelled};
+    bevelled.bevel_angle_rad = 20 * size;
+    bevelled.bevel_length_ratio = 10 * size;
+    all.emplace_back(bevelled);
+  }
   for (const double angle : {5.0, 30.0, 90.0, 135.0, 180.0}) {
     all.emplace_back(Mitre{angle * degree});
     for (const double size : {0.03, 0.06, 0.12}) {
@@ -50,6 +77,9 @@ TEST(Law, KeepsItsPromises) {
   for (const Fitting& fitting : every_kind()) {
     const Law law = loss::law(fitting);
     EXPECT_FALSE(law.source.empty());
+    EXPECT_FALSE(law.range.empty()) << law.source;
+    EXPECT_GE(law.per_inverse_reynolds, 0);
+    EXPECT_GE(law.least_reynolds, 0);
     EXPECT_GE(law.constant, 0);
     EXPECT_GE(law.per_friction, 0);
     for (const double friction : {0.0, 0.009, 0.02, 0.09}) {
@@ -59,12 +89,17 @@ TEST(Law, KeepsItsPromises) {
       EXPECT_LE(law.low(friction), k);
       EXPECT_GE(law.high(friction), k);
       EXPECT_DOUBLE_EQ(k, law.constant + friction * law.per_friction);
+      EXPECT_GE(law.at(friction, 1e-4), k);
+      EXPECT_LE(law.low(friction, 1e-4), law.at(friction, 1e-4));
+      EXPECT_GE(law.high(friction, 1e-4), law.at(friction, 1e-4));
     }
     const auto of_alternative = std::visit([](const auto& shape) { return loss::law(shape); }, fitting);
     EXPECT_EQ(of_alternative.constant, law.constant);
     EXPECT_EQ(of_alternative.basis, law.basis);
   }
 }
+
+static_assert(std::is_trivially_copyable_v<Law>);
 
 // Closed form: the band is the wider of the relative and the absolute one, and never reaches below zero.
 TEST(Law, Band) {
