@@ -1,9 +1,29 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Cones and steps, both ways. beta = smaller over larger bore; coefficients are on the velocity in the
-// smaller. Bands from tests/reference/DEFAULTS_AND_SPREAD.md.
+// Cones and steps, both ways: Rennels & Hudson, Pipe Flow (2012), read in the documentation of
+// CalebBell/fluids. b is the smaller over the larger bore, t the included angle (pi: a step), f the Darcy
+// factor in the smaller bore; coefficients are on the velocity in the smaller bore; b from 0 to 1.
+//
+//   converging  K = 0.0696 sin(t/2) (1 - b^5) l^2 + (l - 1)^2 + F,
+//               l = 1 + 0.622 (t/pi)^0.8 (1 - 0.215 b^2 - 0.785 b^5), F = f (1 - b^4) / (8 sin(t/2))
+//   rounded     K = 0.0696 (1 - 0.569 r) (1 - sqrt(r) b) (1 - b^5) l^2 + (l - 1)^2, r = edge radius over
+//   small bore,
+//               l = 1 + 0.622 (1 - 0.30 sqrt(r) - 0.70 r)^4 (1 - 0.215 b^2 - 0.785 b^5)
+//   diverging   K = s (1 - b^2)^2 + F; to 20 degrees s = 8.30 tan(t/2)^1.75; wider in diffuser_share below;
+//               F without wall contact (above 60 degrees) 0
+//
+// Bands (tests/reference/DEFAULTS_AND_SPREAD.md and the counts in cones_test.cpp). Converging: 30 % and 0.03;
+// Crane's formula, two to three times every other from 20 to 60 degrees, lies outside. Rounded: +10/-50 %
+// (-80 % from an edge of 0.2) and 0.03, since Rennels & Hudson's is the highest of three. Diverging: -30/+25
+// % and 0.04, since the lowest contours of Miller's chart lie so far above every formula, the sudden
+// expansion among them. From an area ratio of 2 a diffuser may stall, on which the laws disagree: its loss
+// then lies between that of one that runs full and the sudden expansion. The upper end rises to half way
+// between the two at 2.5 and stays there.
+#include "interpolate.hpp"
+
 #include <bellmouth/loss.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cassert>
 #include <cmath>
 #include <numbers>
@@ -49,26 +69,42 @@ double diffuser_share(double beta, double angle_rad) {
   return 1.205 - 0.20 * beyond;
 }
 
-Law converging(const Cone& cone, double beta, double angle_rad) {
+/// A cone's doubt in K: `greatest`, but none as the change of bore vanishes.
+double doubt(double greatest, double beta) {
+  return std::min(greatest, 1 - beta * beta);
+}
+
+Law converging(double beta, double angle_rad) {
   Law law;
+  law.range = "included angle up to 120 degrees";
   law.source = "Rennels & Hudson, Pipe Flow (2012), conical contraction";
   law.basis = Basis::outlet;
   law.constant = contraction(beta, angle_rad);
   law.outside_range = angle_rad > (120 + 1e-9) * degree;
   law.band_low = law.band_high = law.outside_range ? 0.50 : 0.30;
-  // A cone loses no more than the step it replaces; nor is the doubt about it larger.
-  law.band_absolute = std::min(0.03, contraction(cone.bore_out_m / cone.bore_in_m, std::numbers::pi));
+  law.band_absolute = doubt(0.03, beta);
   return law;
+}
+
+/// How far a diffuser of that area ratio is in doubt between running full and stalled: 0 to 2, 1 from 2.5.
+double stall_doubt(double beta) {
+  return std::clamp((1 / (beta * beta) - 2.0) / 0.5, 0.0, 1.0);
 }
 
 Law diverging(double beta, double angle_rad) {
   Law law;
   law.source = "Rennels & Hudson, Pipe Flow (2012), conical diffuser";
+  law.range = "included angle up to 60 degrees, area ratio up to 2.5, long straight tube ahead";
   law.basis = Basis::inlet;
   law.constant = diffuser_share(beta, angle_rad) * expansion(beta);
-  law.outside_range = angle_rad > attached_deg * degree;
-  law.band_low = law.band_high = law.outside_range ? 0.40 : 0.25;
-  law.band_absolute = std::min(0.03, expansion(beta));
+  const bool wide = angle_rad > attached_deg * degree;
+  law.outside_range = wide || stall_doubt(beta) >= 1;
+  law.band_low = wide ? 0.40 : 0.30;
+  law.band_high = wide ? 0.40 : 0.25;
+  const double half_way = 0.5 * stall_doubt(beta) * (expansion(beta) - law.constant);
+  if (half_way > 0)
+    law.band_high = std::max(law.band_high, half_way / law.constant);
+  law.band_absolute = doubt(0.04, beta);
   return law;
 }
 
@@ -79,10 +115,12 @@ Law law(const Step& step) {
   Law law;
   if (step.bore_out_m == step.bore_in_m) {
     law.source = "no step";
+    law.range = "equal bores";
     return law;
   }
   if (step.bore_out_m > step.bore_in_m) {
     law.source = "Borda & Carnot";
+    law.range = "any bores, turbulent flow, long straight tube behind";
     law.basis = Basis::inlet;
     law.constant = expansion(step.bore_in_m / step.bore_out_m);
     law.band_low = law.band_high = 0.05;
@@ -90,6 +128,7 @@ Law law(const Step& step) {
   }
   const double beta = step.bore_out_m / step.bore_in_m;
   law.source = "Rennels & Hudson, Pipe Flow (2012), sudden contraction";
+  law.range = "any bores, turbulent flow";
   law.basis = Basis::outlet;
   law.constant = contraction(beta, std::numbers::pi);
   // Small steps are those of joints, on which no measurement was found.
@@ -110,11 +149,36 @@ Law law(const Cone& cone) {
   const double rise = 0.5 * large * (1 - beta);
   const double angle_rad = 2 * std::atan(rise / cone.length_m);
   const bool widens = cone.bore_out_m > cone.bore_in_m;
-  Law law = widens ? diverging(beta, angle_rad) : converging(cone, beta, angle_rad);
+  Law law = widens ? diverging(beta, angle_rad) : converging(beta, angle_rad);
   // Wall friction f (1 - beta^4) / (8 sin(angle/2)), written so that it stays exact as beta approaches 1. The
   // correlation has none in diffusers above 60 degrees, where the stream has left the wall.
   if (!widens || angle_rad <= attached_deg * degree)
     law.per_friction = (1 + beta) * (1 + beta * beta) * std::hypot(rise, cone.length_m) / (4 * large);
+  return law;
+}
+
+Law law(const RoundedContraction& rounded) {
+  assert(rounded.bore_out_m > 0 && rounded.bore_in_m > rounded.bore_out_m && rounded.edge_radius_m >= 0);
+  const double beta = rounded.bore_out_m / rounded.bore_in_m;
+  const double ratio = rounded.edge_radius_m / rounded.bore_out_m;
+  // From an edge radius of the whole small bore on, the stream clings to the edge and nothing more is gained.
+  const double r = std::min(ratio, 1.0);
+  const double beta2 = beta * beta;
+  const double beta5 = beta2 * beta2 * beta;
+  const double over =
+      0.622 * std::pow(1 - 0.30 * std::sqrt(r) - 0.70 * r, 4) * (1 - 0.215 * beta2 - 0.785 * beta5);
+  Law law;
+  law.source = "Rennels & Hudson, Pipe Flow (2012), rounded contraction";
+  law.range = "edge radius up to the small bore";
+  law.basis = Basis::outlet;
+  law.constant =
+      0.0696 * (1 - 0.569 * r) * (1 - std::sqrt(r) * beta) * (1 - beta5) * (1 + over) * (1 + over) +
+      over * over;
+  law.outside_range = ratio > 1;
+  constexpr std::array<TablePoint, 2> band_low{{{0.1, 0.50}, {0.2, 0.80}}};
+  law.band_low = interpolate(band_low, ratio);
+  law.band_high = law.outside_range ? 0.50 : 0.10;
+  law.band_absolute = doubt(0.03, beta);
   return law;
 }
 

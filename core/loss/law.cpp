@@ -22,7 +22,8 @@ Law law(const Straight& straight) {
   law.per_friction = straight.length_m / straight.bore_m;
   law.band_low = law.band_high = 0.05;
   law.source = "Darcy, Weisbach";
-  law.range = "round straight duct";
+  law.range = "round straight duct; band from Reynolds number 4000";
+  law.least_reynolds = 4000;
   return law;
 }
 

@@ -3,6 +3,7 @@
 // Fundamentals (SI, 2009), chapter 21; read as text in a public copy, rows in
 // tests/reference/mitre_segmented.csv and bends_published.csv. They are for sheet-metal duct and end at the
 // bores where this trade begins.
+#include "bend_spread.hpp"
 #include "interpolate.hpp"
 
 #include <bellmouth/loss.hpp>
@@ -71,18 +72,6 @@ constexpr std::array<TablePoint, 7> pleated_90{
 constexpr std::array<TablePoint, 7> pleated_45{
     {{0.10, 0.34}, {0.15, 0.26}, {0.20, 0.21}, {0.25, 0.17}, {0.30, 0.16}, {0.35, 0.15}, {0.40, 0.15}}};
 
-/// Loss of a bend of `angle_deg` over that of a bend of 90 degrees: Idelchik, Handbook of Hydraulic
-/// Resistance, 3rd edition, diagram 6-1, factor A1; straight between the branches it prints.
-double angle_factor(double angle_deg) {
-  if (angle_deg <= 70)
-    return 0.9 * std::sin(angle_deg * degree);
-  if (angle_deg >= 100)
-    return 0.7 + 0.35 * angle_deg / 90;
-  const std::array<TablePoint, 3> between{
-      {{70, 0.9 * std::sin(70 * degree)}, {90, 1.0}, {100, 0.7 + 0.35 * 100 / 90}}};
-  return interpolate(between, angle_deg);
-}
-
 bool same(double a, double b) {
   return std::abs(a - b) < 1e-6;
 }
@@ -96,13 +85,14 @@ struct Tabled {
 Tabled two_joint_bend(double angle_deg, double radius_ratio, double bore_m) {
   const double shape = interpolate(two_joints, radius_ratio) / interpolate(two_joints, 1.5);
   if (angle_deg <= 45)
-    return {shape * interpolate(two_joints_45, bore_m) * angle_factor(angle_deg) / angle_factor(45),
+    return {shape * interpolate(two_joints_45, bore_m) * idelchik_angle_factor(angle_deg) /
+                idelchik_angle_factor(45),
             same(angle_deg, 45) && same(radius_ratio, 1.5)};
   const std::array<TablePoint, 3> by_angle{{{45, shape * interpolate(two_joints_45, bore_m)},
                                             {60, shape * interpolate(two_joints_60, bore_m)},
                                             {90, interpolate(two_joints, radius_ratio)}}};
   if (angle_deg > 90)
-    return {by_angle.back().y * angle_factor(angle_deg), same(angle_deg, 90)};
+    return {by_angle.back().y * idelchik_angle_factor(angle_deg), same(angle_deg, 90)};
   const bool right_angle = same(angle_deg, 90) && radius_ratio > 0.75 - 1e-6 && radius_ratio < 2 + 1e-6;
   return {interpolate(by_angle, angle_deg), right_angle || same(radius_ratio, 1.5)};
 }
@@ -112,7 +102,7 @@ Tabled two_joint_bend(double angle_deg, double radius_ratio, double bore_m) {
 Tabled many_joint_bend(bool six, double angle_deg, double radius_ratio, double bore_m) {
   const double table_ratio = six ? 2.5 : 1.5;
   const double k = six ? interpolate(six_joints, bore_m) : interpolate(four_joints, bore_m);
-  return {k * angle_factor(angle_deg) * interpolate(two_joints, radius_ratio) /
+  return {k * idelchik_angle_factor(angle_deg) * interpolate(two_joints, radius_ratio) /
               interpolate(two_joints, table_ratio),
           same(angle_deg, 90) && same(radius_ratio, table_ratio)};
 }
@@ -152,6 +142,9 @@ Law law(const SegmentedBend& bend) {
   const double apart = bend.joints * law(Mitre{bend.angle_rad / bend.joints}).constant;
   Law law;
   law.source = "ASHRAE Fundamentals (2009), fittings CD3-9 to CD3-14";
+  law.range =
+      "the shapes tabled: 2 joints of 45, 60 or 90 degrees, 4 joints of radius ratio 1.5 and 6 of 2.5 of "
+      "90 degrees, and between them; bore 75 mm to 1.5 m";
   law.constant = std::min(table, apart);
   law.outside_range = !tabled || bend.bore_m < 0.075 - 1e-9 || bend.bore_m > 1.5;
   law.band_low = law.outside_range ? 0.50 : 0.30;
@@ -166,7 +159,8 @@ Law law(const PleatedElbow& elbow) {
       {{0, 0}, {45, interpolate(pleated_45, elbow.bore_m)}, {90, interpolate(pleated_90, elbow.bore_m)}}};
   Law law;
   law.source = "ASHRAE Fundamentals (2009), fittings CD3-5 and CD3-7";
-  law.constant = interpolate(by_angle, angle_deg) * (angle_deg > 90 ? angle_factor(angle_deg) : 1.0);
+  law.range = "angle 45 to 90 degrees, bore 100 to 400 mm, radius ratio 1.5";
+  law.constant = interpolate(by_angle, angle_deg) * (angle_deg > 90 ? idelchik_angle_factor(angle_deg) : 1.0);
   law.outside_range = angle_deg < 45 - 1e-6 || angle_deg > 90 + 1e-6 || elbow.bore_m < 0.10 - 1e-9 ||
                       elbow.bore_m > 0.40 + 1e-9;
   const double factor = law.outside_range ? 2.0 : 1.5; // within this factor both ways

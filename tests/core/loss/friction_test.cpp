@@ -2,6 +2,7 @@
 // Friction factor and roughness against tests/reference/friction_factor.csv and roughness.csv.
 #include "support/close.hpp"
 #include "support/reference.hpp"
+#include "tally.hpp"
 
 #include <bellmouth/loss.hpp>
 
@@ -62,6 +63,24 @@ TEST(FrictionFactor, AgreesWithEveryRow) {
       {"exp-turbulent", 18},    {"explicit", 45},    {"laminar", 4},
       {"textbook", 7},          {"transitional", 12}};
   EXPECT_EQ(rows, wanted);
+}
+
+// Published values: the Oregon smooth pipe, inside the band of a straight tube. In turbulent flow all; the
+// laminar points scatter up to 16 % above Hagen & Poiseuille, which is exact; below Re 4000 no band is
+// stated.
+TEST(FrictionFactor, BandHoldsMeasuredPoints) {
+  const Law tube = law(Straight{1, 1});
+  std::map<std::string, Tally> tallies;
+  for (const Row& row : test::reference("friction_factor.csv"))
+    if (row.text("regime").starts_with("exp-"))
+      tallies[row.text("regime")].add(tube, darcy_friction_factor(row.number("Re"), row.number("eD")),
+                                      row.number("f_darcy"));
+  for (const auto& [regime, tally] : tallies)
+    print_share("straight tube, " + regime, tally);
+  EXPECT_EQ(tallies,
+            (std::map<std::string, Tally>{
+                {"exp-laminar", {5, 11}}, {"exp-transitional", {4, 12}}, {"exp-turbulent", {18, 18}}}));
+  EXPECT_EQ(tube.least_reynolds, 4000);
 }
 
 // Identity: what is found solves the equation of Colebrook & White.

@@ -66,6 +66,8 @@ std::vector<Fitting> every_kind() {
   for (const double in : {0.03, 0.05, 0.06, 0.061, 0.12})
     for (const double out : {0.03, 0.05, 0.06, 0.061, 0.12}) {
       all.emplace_back(Step{in, out});
+      if (in > out)
+        all.emplace_back(RoundedContraction{in, out, 0.004});
       for (const double length : {0.0, 0.001, 0.02, 0.1, 1.0})
         all.emplace_back(Cone{in, out, length});
     }

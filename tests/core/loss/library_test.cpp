@@ -56,6 +56,9 @@ std::vector<Question> questions() {
                    law(Cone{1, beta, length}).at(friction)});
     all.push_back({call("F.diffuser_conical(Di1=%.17g,Di2=1,l=%.17g,fd=%.17g)", beta, length, friction),
                    law(Cone{beta, 1, length}).at(friction)});
+    const double edge = between(0, 0.5);
+    all.push_back({call("F.contraction_round(Di1=1,Di2=%.17g,rc=%.17g)", beta, edge * beta, 0),
+                   law(RoundedContraction{1, beta, edge * beta}).at(0)});
     all.push_back({call("F.contraction_sharp(Di1=1,Di2=%.17g)", beta, 0, 0), law(Step{1, beta}).at(0)});
     all.push_back({call("F.diffuser_sharp(Di1=%.17g,Di2=1)", beta, 0, 0), law(Step{beta, 1}).at(0)});
   }
