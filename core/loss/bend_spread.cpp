@@ -91,20 +91,17 @@ double pressed_local(double angle_deg, double bore_m) {
   return interpolate(by_angle, angle_deg);
 }
 
-/// The parts of the laws that hang on the Reynolds number alone, of smooth tube.
+/// The parts of the laws that hang on the Reynolds number alone.
 struct Flow {
-  double friction, ito_power, idelchik_factor;
+  double reynolds, smooth_friction, ito_power, idelchik_factor;
 };
 
-Flow flow_at(double reynolds, double relative_roughness) {
-  return {darcy_friction_factor(reynolds, relative_roughness), std::pow(reynolds, -0.17),
-          idelchik_reynolds_factor(reynolds)};
-}
-
-std::array<Flow, reynolds_numbers.size()> smooth_flows() {
+std::array<Flow, reynolds_numbers.size()> flows_compared() {
   std::array<Flow, reynolds_numbers.size()> flows{};
-  std::ranges::transform(reynolds_numbers, flows.begin(),
-                         [](double reynolds) { return flow_at(reynolds, 0); });
+  std::ranges::transform(reynolds_numbers, flows.begin(), [](double reynolds) {
+    return Flow{reynolds, darcy_friction_factor(reynolds, 0), std::pow(reynolds, -0.17),
+                idelchik_reynolds_factor(reynolds)};
+  });
   return flows;
 }
 
@@ -121,7 +118,7 @@ double idelchik_angle_factor(double angle_deg) {
 }
 
 Spread spread_about(const Law& law, const Bend& bend) {
-  static const auto smooth = smooth_flows();
+  static const auto flows = flows_compared();
   static const double hofmann_power = std::pow(hofmann_reynolds, -0.17);
   const double angle_deg = bend.angle_rad / degree;
   const double ito = ito_at_reynolds_1(angle_deg, bend.radius_ratio);
@@ -132,11 +129,12 @@ Spread spread_about(const Law& law, const Bend& bend) {
   const double hofmann =
       angle_deg <= hofmann_greatest_deg ? hofmann_local(angle_deg, bend.radius_ratio) / hofmann_power : 0;
   Spread spread;
-  for (std::size_t i = 0; i < reynolds_numbers.size(); ++i) {
-    const Flow flow =
-        bend.relative_roughness > 0 ? flow_at(reynolds_numbers[i], bend.relative_roughness) : smooth[i];
-    const double k = law.at(flow.friction);
-    const double arc = flow.friction * bend.angle_rad * bend.radius_ratio;
+  for (const Flow& flow : flows) {
+    const double friction = bend.relative_roughness > 0
+                                ? darcy_friction_factor(flow.reynolds, bend.relative_roughness)
+                                : flow.smooth_friction;
+    const double k = law.at(friction);
+    const double arc = friction * bend.angle_rad * bend.radius_ratio;
     spread.take_in(ito * flow.ito_power / k);
     const double local = idelchik * flow.idelchik_factor;
     spread.take_in((tight ? std::min(local + arc, std::max(rounded_off + arc, k)) : local + arc) / k);

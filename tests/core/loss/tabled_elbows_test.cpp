@@ -58,6 +58,7 @@ TEST(SegmentedBend, BandAgainstTheOtherTable) {
   for (const Row& row : test::reference("mitre_segmented.csv"))
     if (row.text("class") == "d")
       tally.add(law(segmented(row, 0.15)), 0.02, row.number("K"));
+  print_share("segmented bends, the other table", tally);
   EXPECT_EQ(tally, (Tally{12, 13}));
 }
 
