@@ -132,7 +132,8 @@ std::optional<Published> published(const Row& row) {
   result.bend = {row.number("angle_deg") * degree, row.number("r_over_D")};
   if (pressed)
     result.bend.ready_made_bore_m = row.number("D_m");
-  if (rough) // the roughness of the Munich tests: Hydraulic Institute, Engineering Data Book, section III
+  if (rough) // as in the same laboratory's mitres: Hydraulic Institute, Engineering Data Book, III-B, figure
+             // 2
     result.bend.relative_roughness = 0.0022;
   if (example)
     result.bend.relative_roughness = 0.02e-3 / row.number("D_m");
