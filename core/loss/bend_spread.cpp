@@ -3,22 +3,23 @@
 // the angle in radians, t the same in degrees, r/D the radius ratio, e/D the relative roughness, f the Darcy
 // factor at the Reynolds number Re.
 //
-// Ito, J. Basic Engineering 82 (1960) 131, as Blevins prints it (read with its limits in
-//   tests/reference/DEFAULTS_AND_SPREAD.md): K = 0.00431 alpha t Re^-0.17 (r/D)^0.84,
-//   alpha(45) = 1 + 5.13 (r/D)^-1.47, alpha(90) = 0.95 + 4.42 (r/D)^-1.96 (1 from r/D 9.85),
-//   alpha(180) = 1 + 5.06 (r/D)^-4.52, straight between, held below 45 degrees.
-// Idelchik, diagram 6-1 (tests/reference/bends.csv): K = A1(t) B1(r/D) k_Re k_e + f a r/D, B1 = 0.21
-// (r/D)^-0.5,
-//   below r/D 1 0.21 (r/D)^-2.5; k_Re = 11.5 Re^-0.19 to Re 3e5, then 1; for rough walls
-//   k_e = 1 + 1000 e/D, at most 2 (k_e from memory). A tight bend loses no more than the mitre it rounds off
-//   and its own friction: below r/D 1 the diagram, which at small angles exceeds that, is held to it.
-// Hofmann and Wasielewski, Mitt. Hydr. Inst. TH Muenchen 3 (1929) and 5 (1932), measured on smooth brass
-// bends
-//   at Re 2.25e5, to 45 degrees, the table of German handbooks (from memory); with Ito's Re^-0.17 and the
-//   friction of the arc, which they took off.
+// Ito, J. Basic Engineering 82 (1960) 131, as Blevins prints it (tests/reference/DEFAULTS_AND_SPREAD.md):
+//   K = 0.00431 alpha t Re^-0.17 (r/D)^0.84, alpha(45) = 1 + 5.13 (r/D)^-1.47,
+//   alpha(90) = 0.95 + 4.42 (r/D)^-1.96 (1 from r/D 9.85), alpha(180) = 1 + 5.06 (r/D)^-4.52,
+//   straight between, held below 45 degrees.
+//
+// Idelchik, diagram 6-1 (tests/reference/bends.csv): K = A1(t) B1(r/D) k_Re k_e + f a r/D,
+//   B1 = 0.21 (r/D)^-0.5, below r/D 1 0.21 (r/D)^-2.5; k_Re = 11.5 Re^-0.19 to Re 3e5, then 1;
+//   for rough walls k_e = 1 + 1000 e/D, at most 2 (k_e from memory).
+//   A tight bend loses no more than the mitre it rounds off and its own friction: below r/D 1 the diagram,
+//   which at small angles exceeds that, is held to it.
+//
+// Hofmann; Wasielewski; Mitt. Hydr. Inst. TH Muenchen 3 (1929) and 5 (1932): measured on smooth brass bends
+//   at Re 2.25e5, here to 45 degrees, the table of German handbooks (from memory); with Ito's Re^-0.17 and
+//   the friction of the arc, which they took off.
+//
 // ASHRAE Fundamentals (2009), CD3-1 and CD3-3 (tests/reference/bends_published.csv): elbows pressed from
-// sheet,
-//   r/D 1.5, by bore. For elbows bought ready made, of whatever radius ratio.
+//   sheet, r/D 1.5, by bore. For elbows bought ready made, of whatever radius ratio.
 #include "bend_spread.hpp"
 
 #include "interpolate.hpp"

@@ -5,8 +5,8 @@
 //
 //   converging  K = 0.0696 sin(t/2) (1 - b^5) l^2 + (l - 1)^2 + F,
 //               l = 1 + 0.622 (t/pi)^0.8 (1 - 0.215 b^2 - 0.785 b^5), F = f (1 - b^4) / (8 sin(t/2))
-//   rounded     K = 0.0696 (1 - 0.569 r) (1 - sqrt(r) b) (1 - b^5) l^2 + (l - 1)^2, r = edge radius over
-//   small bore,
+//   rounded     K = 0.0696 (1 - 0.569 r) (1 - sqrt(r) b) (1 - b^5) l^2 + (l - 1)^2,
+//               r = edge radius over small bore,
 //               l = 1 + 0.622 (1 - 0.30 sqrt(r) - 0.70 r)^4 (1 - 0.215 b^2 - 0.785 b^5)
 //   diverging   K = s (1 - b^2)^2 + F; to 20 degrees s = 8.30 tan(t/2)^1.75; wider in diffuser_share below;
 //               F without wall contact (above 60 degrees) 0
