@@ -2,8 +2,10 @@
 // The charge cooler: effectiveness and what it makes of a temperature.
 #include <bellmouth/machine.hpp>
 
+#include <array>
 #include <cassert>
 #include <cmath>
+#include <cstddef>
 
 namespace bellmouth::machine {
 
@@ -14,20 +16,41 @@ double saturation(double x) {
   return -std::expm1(-x);
 }
 
+/// 1/n for the terms of a series.
+constexpr std::size_t most_terms = 128;
+constexpr std::array<double, most_terms> reciprocals = [] {
+  std::array<double, most_terms> made{};
+  for (std::size_t n = 1; n < most_terms; ++n)
+    made[n] = 1.0 / static_cast<double>(n);
+  return made;
+}();
+
 /// Both streams unmixed (Mason 1954, in Kays & London): eps = 1/(C N) sum over n of P(n, N) P(n, C N), where
-/// P(n, x) = 1 - exp(-x) sum over m <= n of x^m / m!.
+/// P(n, x) = 1 - exp(-x) sum over m <= n of x^m / m!. The terms of the inner sums follow from one another.
 double both_unmixed(double ntu, double capacity_ratio) {
   const double other = capacity_ratio * ntu;
-  const double log_ntu = std::log(ntu), log_other = std::log(other);
   double rest_ntu = saturation(ntu), rest_other = saturation(other), sum = 0;
-  for (int n = 0;; ++n) {
+  // Past N = 700 exp(-N) is too small for a double, and the terms start from their logarithm each time.
+  const bool by_logarithm = ntu > 700;
+  const double log_ntu = by_logarithm ? std::log(ntu) : 0, log_other = by_logarithm ? std::log(other) : 0;
+  double term_ntu = std::exp(-ntu), term_other = std::exp(-other); // exp(-x) x^n / n!
+  for (std::size_t n = 0;; ++n) {
     const double term = rest_ntu * rest_other;
     sum += term;
     if (!(term > 1e-17 * sum))
       return sum / other;
-    const double log_factorial = std::lgamma(n + 2.0);
-    rest_ntu -= std::exp((n + 1) * log_ntu - ntu - log_factorial);
-    rest_other -= std::exp((n + 1) * log_other - other - log_factorial);
+    const auto next = static_cast<double>(n + 1);
+    if (by_logarithm) {
+      const double log_factorial = std::lgamma(next + 1);
+      term_ntu = std::exp(next * log_ntu - ntu - log_factorial);
+      term_other = std::exp(next * log_other - other - log_factorial);
+    } else {
+      const double share = n + 1 < most_terms ? reciprocals[n + 1] : 1 / next;
+      term_ntu *= ntu * share;
+      term_other *= other * share;
+    }
+    rest_ntu -= term_ntu;
+    rest_other -= term_other;
   }
 }
 

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cassert>
+#include <cmath>
+#include <numbers>
 
 namespace bellmouth::machine {
 
@@ -25,6 +27,25 @@ double Engine::mass_flow_kg_s(double speed_rev_s, double manifold_density_kg_m3)
   const double fillings_per_turn = 2.0 / strokes;
   return volumetric_efficiency(speed_rev_s) * displacement_m3 * fillings_per_turn * speed_rev_s *
          manifold_density_kg_m3;
+}
+
+double Engine::crank_work_J_kg() const {
+  return work_per_air_J_kg.value_or(default_work_per_air_J_kg);
+}
+
+double Engine::crank_power_W(double mass_flow_kg_s) const {
+  return mass_flow_kg_s * (1 - lost_in_scavenging) * crank_work_J_kg();
+}
+
+double pulsation_factor_undamped(int cylinders, int strokes) {
+  assert(cylinders >= 1 && (strokes == 2 || strokes == 4));
+  using std::numbers::pi;
+  const double interval = pi * strokes / cylinders;
+  // Mean square from the pulse's correlation with those it overlaps; the mean of a pulse is 2/interval.
+  double sum = pi / 2;
+  for (double shift = interval; shift < pi; shift += interval)
+    sum += (pi - shift) * std::cos(shift) + std::sin(shift);
+  return interval / 4 * sum;
 }
 
 } // namespace bellmouth::machine

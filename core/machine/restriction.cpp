@@ -42,4 +42,29 @@ TwoTermDrop fit_drop(const std::vector<RatedPoint>& points, double density_kg_m3
   return {intercept / viscosity_Pa_s, slope / density_kg_m3};
 }
 
+TwoTermDrop fit_rated(const std::vector<RatedPoint>& points) {
+  const air::Mixture dry;
+  return fit_drop(points, dry.density_kg_m3(rating_pressure_Pa, rating_temperature_K),
+                  dry.viscosity_Pa_s(rating_temperature_K));
+}
+
+double Filter::factor() const {
+  switch (state) {
+  case FilterState::clean:
+    return 1;
+  case FilterState::dirty:
+    return dirty_factor;
+  case FilterState::wet:
+    return dirty_factor * wet_factor;
+  }
+  assert(false);
+  return 1;
+}
+
+TwoTermDrop Filter::drop(double pulsation_factor) const {
+  assert(pulsation_factor >= 1);
+  const TwoTermDrop clean = fit_rated(rated);
+  return {factor() * clean.viscous_per_m3, factor() * pulsation_factor * clean.inertial_per_m4};
+}
+
 } // namespace bellmouth::machine

@@ -38,6 +38,9 @@ struct RatedPoint {
 inline constexpr double rating_temperature_K = 293.15;
 inline constexpr double rating_pressure_Pa = 101325.0;
 
+/// The law through points measured in dry rating air.
+[[nodiscard]] TwoTermDrop fit_rated(const std::vector<RatedPoint>& points);
+
 /// The state of a filter that is worked with.
 enum class FilterState { clean, dirty, wet };
 
@@ -52,6 +55,10 @@ struct Filter {
 
   /// What the clean drop is multiplied with in its state.
   [[nodiscard]] double factor() const;
+  /// Its drop in its state. In a flow that pulses the viscous term goes with the mean flow and the inertial
+  /// one with the mean of its square, so that the latter alone grows with `pulsation_factor` (>= 1), see
+  /// Engine.
+  [[nodiscard]] TwoTermDrop drop(double pulsation_factor = 1.0) const;
   friend bool operator==(const Filter&, const Filter&) = default;
 };
 
@@ -194,8 +201,9 @@ struct CoolerCore {
   double coolant_flow_kg_s = 0;   ///< air through the fins, or water
   friend bool operator==(const CoolerCore&, const CoolerCore&) = default;
 };
-/// The water circuit of an air-to-water cooler: water goes round between the core and a heat exchanger in the
-/// open air, whose effectiveness is on the smaller of the two heat capacity rates.
+/// The water circuit of an air-to-water cooler (its water flow counts in the core, too): water goes round
+/// between the core and a heat exchanger in the open air, whose effectiveness is on the smaller of the two
+/// heat capacity rates.
 struct CoolantLoop {
   double water_flow_kg_s = 0;
   double front_effectiveness = 0; ///< of the outer heat exchanger, 0 to 1 (0 itself excluded)
@@ -256,7 +264,10 @@ struct Engine {
 
   /// Volumetric efficiency at a speed.
   [[nodiscard]] double volumetric_efficiency(double speed_rev_s) const;
-  /// Crank power [W] of this air flow, before a blower's drive power is taken off.
+  /// Crank work of a kilogram of trapped air [J/kg], as given or by the rule.
+  [[nodiscard]] double crank_work_J_kg() const;
+  /// Crank power [W] of this air flow, before a blower's drive power is taken off: the air that is trapped
+  /// times its work. Two strokes or four makes no difference here, only to how much is drawn.
   [[nodiscard]] double crank_power_W(double mass_flow_kg_s) const;
   /// Mass flow [kg/s] that the engine takes from a manifold at this density.
   [[nodiscard]] double mass_flow_kg_s(double speed_rev_s, double manifold_density_kg_m3) const;
@@ -270,6 +281,23 @@ struct Compression {
   double shaft_power_W;        ///< drive power, mechanical losses included
   double adiabatic_efficiency; ///< isentropic work over work done on the air
 };
+/// Mean square over squared mean of the flow into `cylinders` (>= 1) cylinders that fire at even intervals
+/// and draw straight from the open air, each in a half-sine pulse of half a turn: the upper bound of
+/// Engine::pulsation_factor for a filter right at the engine, with nothing between that evens the flow out.
+/// With D the interval of the pulses [rad] (2 pi strokes/2 over the number of cylinders),
+///   D/4 [pi/2 + sum over k >= 1, k D < pi of ((pi - k D) cos k D + sin k D)]:
+/// pi^2/2 for one cylinder of four strokes, pi^2/4 for two, pi^2/8 for four. Its root is by how much a filter
+/// for a steady flow has to be larger; trade practice (an air-cleaner selection guide) has 2.1, 1.5, 1.2
+/// and 1.0 for 1, 2, 3, 4 and more cylinders where the roots are 2.22, 1.57, 1.28, 1.11. Band: an upper
+/// bound.
+[[nodiscard]] double pulsation_factor_undamped(int cylinders, int strokes);
+
+/// Crank work of a kilogram of air in a petrol engine at best power [J/kg]: 1.02 g/s of air for a kilowatt,
+/// the middle of the rule of the trade (9.5 to 10.5 hp for each lb/min, that is 0.97 to 1.07 g/s per kW).
+/// From mixtures of 12 to 13 to 1 and 304 to 335 g/kWh of fuel follow 1.01 to 1.21 g/s per kW; diesel engines
+/// take about 1.9. Band: bands.hpp.
+inline constexpr double default_work_per_air_J_kg = 1e6 / 1.02;
+
 /// Compression of a stream by `pressure_ratio` > 0 (total to total) with an adiabatic efficiency: the work is
 /// the isentropic one, with cp varying, divided by the efficiency. Below a pressure ratio of 1 the air drives
 /// the machine: it yields the isentropic work times the efficiency, and the shaft power is negative.
