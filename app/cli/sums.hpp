@@ -91,6 +91,8 @@ struct Sum {
 ///@{
 [[nodiscard]] std::span<const Sum> air_sums();
 [[nodiscard]] std::span<const Sum> loss_sums();
+[[nodiscard]] std::span<const Sum> fitting_sums();
+[[nodiscard]] std::span<const Sum> meter_sums();
 [[nodiscard]] std::span<const Sum> machine_sums();
 [[nodiscard]] std::span<const Sum> joint_sums();
 ///@}

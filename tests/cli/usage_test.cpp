@@ -159,10 +159,13 @@ TEST(Help, IsThereForEveryCommandAndSum) {
     EXPECT_TRUE(holds(said.out, std::string("Usage: bellmouth-cli ") + command)) << said.out;
   }
   const Said calc = say({"calc", "--help"});
-  for (const char* sum : {"friction-factor", "bend-loss",  "mitre-loss",    "cone-loss",   "step-loss",
-                          "entry-loss",      "isentropic", "fanno",         "mass-flow",   "air",
-                          "atmosphere",      "velocity",   "blower-outlet", "lobe-blower", "cooler",
-                          "joint-thrust",    "belt",       "wedge",         "clamp",       "thread"}) {
+  for (const char* sum :
+       {"friction-factor", "bend-loss",      "mitre-loss",     "cone-loss",    "step-loss",      "entry-loss",
+        "isentropic",      "fanno",          "mass-flow",      "air",          "atmosphere",     "velocity",
+        "blower-outlet",   "lobe-blower",    "cooler",         "joint-thrust", "belt",           "wedge",
+        "clamp",           "thread",         "bend-pair-loss", "pleated-loss", "segmented-loss", "exit-loss",
+        "gap-loss",        "hump-loss",      "hose-loss",      "gauze-loss",   "plate-loss",     "probe-loss",
+        "side-hole-loss",  "butterfly-loss", "tee-loss",       "wye-loss",     "orifice"}) {
     EXPECT_TRUE(holds(calc.out, std::string("  ") + sum)) << calc.out;
     const Said said = say({"calc", sum, "--help"});
     EXPECT_EQ(said.exit, 0);
