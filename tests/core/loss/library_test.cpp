@@ -1,16 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Other method: the laws against Debian's python3-fluids, asked at the time of the test, on shapes that no
 // table holds. Without the library the test fails.
+#include "library.hpp"
 #include "support/close.hpp"
 
 #include <bellmouth/loss.hpp>
 #include <bellmouth/loss/interaction.hpp>
 
-#include <cstdio>
-#include <memory>
+#include <cmath>
 #include <numbers>
 #include <random>
-#include <sstream>
 #include <string>
 #include <vector>
 
@@ -20,17 +19,6 @@ namespace {
 using test::close;
 
 constexpr double degree = std::numbers::pi / 180;
-
-struct Question {
-  std::string python; ///< an expression in the library's terms, with F = fluids.fittings
-  double ours;
-};
-
-std::string call(const char* format, double a, double b, double c) {
-  char text[200];
-  std::snprintf(text, sizeof text, format, a, b, c);
-  return text;
-}
 
 std::vector<Question> questions() {
   std::mt19937_64 random(5);
@@ -66,44 +54,9 @@ std::vector<Question> questions() {
   return all;
 }
 
-struct ClosePipe {
-  void operator()(FILE* pipe) const { pclose(pipe); }
-};
-
-/// What the library answers, in order; fails the test if it does not answer all.
-void ask(const std::vector<std::string>& expressions, std::vector<double>& answers) {
-  std::string program = "import fluids,fluids.friction\nimport fluids.fittings as F\n";
-  for (const std::string& expression : expressions)
-    program += "print(repr(float(" + expression + ")))\n";
-  const std::string file = testing::TempDir() + "bellmouth_library_test.py";
-  {
-    const std::unique_ptr<FILE, int (*)(FILE*)> script(std::fopen(file.c_str(), "w"), &std::fclose);
-    ASSERT_NE(script, nullptr);
-    ASSERT_GE(std::fputs(program.c_str(), script.get()), 0);
-  }
-  std::string output;
-  {
-    const std::unique_ptr<FILE, ClosePipe> pipe(
-        popen(("/usr/bin/python3 -I '" + file + "' 2>&1").c_str(), "r"));
-    ASSERT_NE(pipe, nullptr);
-    char buffer[4096];
-    while (std::fgets(buffer, sizeof buffer, pipe.get()) != nullptr)
-      output += buffer;
-  }
-  std::istringstream lines(output);
-  for (double answer = 0; answers.size() < expressions.size(); answers.push_back(answer))
-    ASSERT_TRUE(lines >> answer) << output.substr(0, 400);
-}
-
 TEST(Library, AgreesOnRandomShapes) {
   const auto all = questions();
-  std::vector<std::string> expressions;
-  for (const Question& question : all)
-    expressions.push_back(question.python);
-  std::vector<double> theirs;
-  ASSERT_NO_FATAL_FAILURE(ask(expressions, theirs));
-  for (std::size_t i = 0; i < all.size(); ++i)
-    EXPECT_TRUE(close(all[i].ours, theirs[i], 1e-9)) << all[i].python;
+  expect_agreement(all, 1e-9);
 }
 
 // The table of near bends against the chart of single bends by the same author: two right-angled bends that
