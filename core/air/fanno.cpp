@@ -4,6 +4,8 @@
 // Fluid Flow, 1953, equation 6.19, with the Darcy factor) takes a form that holds for every gamma:
 //   gamma / (1 + k) * f L*/D = v - 1 - ln v.
 // Everything below is in e = v - 1, so that nothing cancels near Mach 1.
+#include "log_deficit.hpp"
+
 #include <bellmouth/air.hpp>
 
 #include <cassert>
@@ -22,18 +24,6 @@ double above_sonic(double mach, double gamma) {
 
 double mach_of(double e, double gamma) {
   return 1 / std::sqrt(1 + (1 + half_rise(gamma)) * e);
-}
-
-/// e - ln(1 + e) to full relative accuracy, e > -1.
-double log_deficit(double e) {
-  if (std::abs(e) > 0.2)
-    return e - std::log1p(e);
-  // ln(1 + e) = 2 artanh(s), s = e / (2 + e), and e - 2 s = e s.
-  const double s = e / (2 + e);
-  const double q = s * s;
-  return e * s -
-         2 * s * q *
-             (1. / 3 + q * (1. / 5 + q * (1. / 7 + q * (1. / 9 + q * (1. / 11 + q * (1. / 13 + q / 15))))));
 }
 
 /// The e >= 0 whose log_deficit is `deficit` >= 0 (the lower branch of Lambert's W in other clothes).
