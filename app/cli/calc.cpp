@@ -26,7 +26,7 @@ public:
   explicit Calc(CLI::App& app) {
     app.require_subcommand(1);
     for (const auto sums :
-         {loss_sums(), fitting_sums(), meter_sums(), air_sums(), machine_sums(), joint_sums()})
+         {loss_sums(), fitting_sums(), meter_sums(), air_sums(), machine_sums(), heat_sums(), joint_sums()})
       for (const Sum& sum : sums)
         state(app, sum);
   }
