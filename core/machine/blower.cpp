@@ -71,6 +71,12 @@ double mass_flow_kg_s(const DisplacementBlower& blower, double engine_speed_rev_
          inlet_density_kg_m3;
 }
 
+double adiabatic_of_polytropic(double polytropic_efficiency, double pressure_ratio, double gamma) {
+  assert(polytropic_efficiency > 0 && pressure_ratio > 1 && gamma > 1);
+  const double rise = (gamma - 1) / gamma * std::log(pressure_ratio);
+  return std::expm1(rise) / std::expm1(rise / polytropic_efficiency);
+}
+
 double lobe_blower_ideal_efficiency(double pressure_ratio, double gamma) {
   assert(pressure_ratio > 1 && gamma > 1);
   const double exponent = (gamma - 1) / gamma;

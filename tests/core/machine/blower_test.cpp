@@ -131,6 +131,22 @@ TEST(Compress, IsDrivenByAFallOfPressure) {
   EXPECT_NEAR(above.outlet_temperature_K, below.outlet_temperature_K, 1e-4);
 }
 
+// Published values: compressor.csv, rows eta_is_from_eta_poly (the library fluids, seven digits).
+TEST(AdiabaticOfPolytropic, IsTheTables) {
+  int rows = 0;
+  for (const auto& row : test::reference("compressor.csv")) {
+    if (row.text("quantity") != "eta_is_from_eta_poly")
+      continue;
+    const auto& inputs = row.text("inputs");
+    EXPECT_TRUE(close(adiabatic_of_polytropic(test::input(inputs, "eta_p"), test::input(inputs, "PR"),
+                                              test::input(inputs, "gamma")),
+                      row.number("value"), printed))
+        << row.text("row_id");
+    ++rows;
+  }
+  EXPECT_EQ(rows, 4);
+}
+
 // Published values: compressor.csv, rows Roots_isentropic_efficiency_limit: computed ones to their printed
 // digits, a handbook's to two.
 TEST(LobeBlower, IdealEfficiencyIsTheTables) {

@@ -64,6 +64,36 @@ TEST(Effectiveness, OfParallelFlowIsThatOfAMarch) {
     }
 }
 
+// Other method: the series of Baclic (1978, J. Heat Transfer 100, 746-747) in modified Bessel functions,
+//   eps = 1 - exp(-(1 + C) N) [I0 + sqrt(C) I1 - (1 - C)/C sum over n >= 2 of C^(n/2) In], argument 2 N
+//   sqrt(C).
+TEST(Effectiveness, OfUnmixedStreamsIsThatOfBesselFunctions) {
+  for (const double ntu : {0.05, 0.5, 1.0, 2.7, 6.0, 20.0, 60.0})
+    for (const double ratio : {0.05, 0.3, 0.7, 0.95, 1.0}) {
+      const double argument = 2 * ntu * std::sqrt(ratio);
+      double sum = 0;
+      for (int n = 2; n < 400; ++n) {
+        const double term = std::pow(ratio, n / 2.0) * std::cyl_bessel_i(n, argument);
+        sum += term;
+        if (term < 1e-17 * sum)
+          break;
+      }
+      const double wanted =
+          1 - std::exp(-(1 + ratio) * ntu) *
+                  (std::cyl_bessel_i(0, argument) + std::sqrt(ratio) * std::cyl_bessel_i(1, argument) -
+                   (1 - ratio) / ratio * sum);
+      EXPECT_TRUE(close(effectiveness(Arrangement::cross_flow_unmixed, ntu, ratio), wanted, 1e-11))
+          << ntu << ' ' << ratio;
+    }
+}
+
+// Identity: nothing jumps where the terms of the series are worked out in another way.
+TEST(Effectiveness, OfUnmixedStreamsGoesOnPastSevenHundredUnits) {
+  for (const double ratio : {0.2, 0.9, 1.0})
+    EXPECT_TRUE(close(effectiveness(Arrangement::cross_flow_unmixed, 700, ratio),
+                      effectiveness(Arrangement::cross_flow_unmixed, 700.0001, ratio), 1e-8));
+}
+
 // Identities: nothing to exchange; the other stream of any strength; how good each arrangement can be.
 TEST(Effectiveness, KeepsItsLimitsAndItsOrder) {
   for (const auto kind : all) {

@@ -88,6 +88,32 @@ TEST(FitDrop, HasNoNegativeTerm) {
   EXPECT_TRUE(close(flat.viscous_per_m3 * rating_viscosity, (6000 + 4000) / 2.0, 1e-12));
 }
 
+// Published value: filters.csv FL021: two alike in parallel each take half of the flow.
+TEST(TwoTermDrop, IsLessInParallel) {
+  EXPECT_TRUE(close(law(2000, 40000).drop_Pa(0.05, rating_density, rating_viscosity), 200, 1e-12));
+}
+
+// Identity: the state multiplies the clean drop; pulsation only what goes with the square.
+TEST(Filter, DropsByItsStateAndByPulsation) {
+  Filter filter{{{0.05, 300}, {0.1, 900}}, 2.5};
+  filter.wet_factor = 1.6;
+  const air::Mixture dry;
+  const auto drop = [&](double pulsation) {
+    return filter.drop(pulsation).drop_Pa(0.1, dry.density_kg_m3(rating_pressure_Pa, rating_temperature_K),
+                                          dry.viscosity_Pa_s(rating_temperature_K));
+  };
+  filter.state = FilterState::clean;
+  EXPECT_EQ(filter.factor(), 1.0);
+  EXPECT_TRUE(close(drop(1), 900, 1e-12));
+  // dp = A Q + B Q^2 with A = 3000, B = 60000
+  EXPECT_TRUE(close(drop(2), 300 + 2 * 600, 1e-12));
+  filter.state = FilterState::dirty;
+  EXPECT_TRUE(close(drop(2), 2.5 * 1500, 1e-12));
+  filter.state = FilterState::wet;
+  EXPECT_EQ(filter.factor(), 4.0);
+  EXPECT_TRUE(close(drop(1), 3600, 1e-12));
+}
+
 // Identity: flow the other way costs the same the other way.
 TEST(TwoTermDrop, IsOdd) {
   const auto element = law(2000, 40000);

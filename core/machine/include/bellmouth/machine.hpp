@@ -333,6 +333,12 @@ inline constexpr double max_ntu = 1000.0;
 [[nodiscard]] double effectiveness(Arrangement arrangement, double ntu, double capacity_ratio);
 ///@}
 
+/// Adiabatic efficiency of a compression by `pressure_ratio` > 1 whose small steps each have the polytropic
+/// efficiency given, for a perfect gas with constant `gamma`:
+///   (r^k - 1)/(r^(k/eta_p) - 1), k = (gamma - 1)/gamma (textbooks, e.g. Dixon & Hall, from memory).
+[[nodiscard]] double adiabatic_of_polytropic(double polytropic_efficiency, double pressure_ratio,
+                                             double gamma);
+
 /// Highest isentropic efficiency a blower without internal compression can have at `pressure_ratio` > 1,
 /// before leakage and mechanical loss, for a perfect gas with constant `gamma`.
 [[nodiscard]] double lobe_blower_ideal_efficiency(double pressure_ratio, double gamma);
