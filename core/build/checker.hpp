@@ -7,6 +7,9 @@
 
 #include <spdlog/fmt/fmt.h>
 
+#include <concepts>
+#include <type_traits>
+
 namespace bellmouth::build {
 
 /// Something wrong in a value: by the path from it, with what is accepted.
@@ -81,6 +84,17 @@ public:
   void rule(std::string_view key, const Holds& holds, std::string_view accepted) {
     if (!complaint_)
       rule(key, holds(), accepted);
+  }
+  /// The same, where it can be said in words what is wrong.
+  template <class Fault>
+  requires std::same_as<std::invoke_result_t<const Fault&>, std::optional<std::string>>
+  void rule(std::string_view key, const Fault& fault, std::string_view accepted) {
+    if (complaint_)
+      return;
+    if (std::optional<std::string> found = fault()) {
+      complain(key, std::string(accepted));
+      complaint_->found = *std::move(found);
+    }
   }
 
 private:

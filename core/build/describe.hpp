@@ -5,13 +5,14 @@
 //   optional(key, value, field)    a key that is left out when the value is unset or empty
 //   defaulted(key, value, fallback, field)
 //                                  a key that is left out when the value is the fallback
-//   object(key, value), optional_object(key, value), list(key, values, bounds), optional_list(key, values,
-//   bounds)                        values that have a description of their own; the optional ones are left
-//   out
-//                                  when they are unset or empty
+//   object(key, value), optional_object(key, value), list(key, values, bounds),
+//   optional_list(key, values, bounds)
+//                                  values that have a description of their own; the optional ones are left
+//                                  out when they are unset or empty
 //   variant(value, kinds)          the key "kind" and the keys of that alternative, in the same object
 //   either(value, keys, field)     one key of several, which says the alternative
-//   rule(key, holds, accepted)     what must hold between values; `accepted` is text or makes it
+//   rule(key, holds, accepted)     what must hold between values: a flag, or what makes one or says what is
+//                                  wrong; asked only where the values before are within bounds
 // in the order in which the keys are written.
 #pragma once
 
@@ -192,6 +193,7 @@ void describe(auto& v, Like<Piece> auto& piece) {
   v.optional("stock", piece.stock, limits::name);
   v.optional("label", piece.label, limits::line);
   v.optional_object("lagging", piece.lagging);
+  v.rule("lagging", !piece.lagging || !is_fitting(piece.shape), "lagging of pieces only, not of fittings");
 }
 
 } // namespace bellmouth::build

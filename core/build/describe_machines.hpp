@@ -9,7 +9,8 @@
 namespace bellmouth::build {
 
 inline constexpr std::string_view map_words =
-    "two or more lines of constant speed by rising speed, each of two or more points by rising flow";
+    "two or more lines of constant speed by rising speed, each of two or more points by rising flow, the "
+    "first of them above a pressure ratio of 1";
 inline constexpr std::string_view blower_map_words =
     "a full grid: two or more speeds, each with the same two or more pressure ratios";
 
@@ -33,7 +34,8 @@ void describe(auto& v, Like<machine::Filter> auto& filter) {
 void describe(auto& v, Like<machine::Screen> auto& screen) {
   v.field("wire_diameter_mm", screen.wire_diameter_m, limits::wall);
   v.field("pitch_mm", screen.pitch_m, limits::wall);
-  v.rule("pitch_mm", screen.pitch_m > screen.wire_diameter_m, "a pitch above the diameter of the wire");
+  v.rule("pitch_mm", screen.pitch_m >= limits::screen_pitch * screen.wire_diameter_m * (1 - 1e-12),
+         "a pitch of at least 1.1 times the diameter of the wire");
 }
 
 void describe(auto& v, Like<machine::MeterBody> auto& meter) {
@@ -41,6 +43,7 @@ void describe(auto& v, Like<machine::MeterBody> auto& meter) {
   v.field("length_mm", meter.length_m, limits::length);
   v.field("loss_coefficient", meter.loss_coefficient, limits::loss_coefficient);
   v.optional_object("screen", meter.screen);
+  v.rule("screen.pitch_mm", !meter.screen || meter.screen->pitch_m < meter.bore_m, "a pitch below the bore");
 }
 
 void describe(auto& v, Like<machine::BypassValve> auto& valve) {
@@ -76,7 +79,7 @@ void describe(auto& v, Like<machine::CompressorMap> auto& map) {
   v.field("reference_pressure_Pa", map.reference_pressure_Pa, limits::pressure);
   v.list("points", map.points, limits::map_points);
   v.rule(
-      "points", [&] { return !machine::map_fault(map); }, map_words);
+      "points", [&] { return machine::map_fault(map); }, map_words);
 }
 
 void describe(auto& v, Like<machine::DisplacementBlower> auto& blower) {
@@ -89,11 +92,13 @@ void describe(auto& v, Like<machine::DisplacementBlower> auto& blower) {
   v.field("max_outlet_temperature_K", blower.max_outlet_temperature_K, limits::temperature);
   v.defaulted("internal_volume_ratio", blower.internal_volume_ratio, 1.0, limits::internal_ratio);
   v.optional_object("leak", blower.leak);
-  v.rule("leak", !blower.leak || blower.leak->volumetric_efficiency < blower.volumetric_efficiency,
+  v.rule("leak.volumetric_efficiency",
+         !blower.leak || blower.leak->volumetric_efficiency < blower.volumetric_efficiency,
          "a volumetric efficiency below that without pressure");
   v.optional_list("map", blower.map, limits::map_points);
   v.rule(
-      "map", [&] { return blower.map.empty() || !machine::map_fault(blower.map); }, blower_map_words);
+      "map", [&] { return blower.map.empty() ? std::nullopt : machine::map_fault(blower.map); },
+      blower_map_words);
   v.optional_object("bypass", blower.bypass);
 }
 

@@ -205,6 +205,38 @@ Build with_ambient(const Build& build, Ambient ambient) {
   return result;
 }
 
+Build with_bay(const Build& build, std::optional<BayAir> bay) {
+  Build result = build;
+  result.bay = bay;
+  return result;
+}
+
+Build with_lagging(const Build& build, const PieceRef& ref, std::optional<Lagging> lagging) {
+  return with_run(build, ref.option, ref.run, [&](Run& run) {
+    assert(ref.row < run.pieces.size() && !is_fitting(run.pieces[ref.row].shape));
+    run.pieces[ref.row].lagging = lagging;
+  });
+}
+
+Build with_lagging_on_run(const Build& build, const OptionId& option, const RunId& run,
+                          std::optional<Lagging> lagging) {
+  return with_run(build, option, run, [&](Run& changed) {
+    for (Piece& piece : changed.pieces)
+      if (!is_fitting(piece.shape))
+        piece.lagging = lagging;
+  });
+}
+
+Build with_measured(const Build& build, std::vector<Measured> measured) {
+  Build result = build;
+  result.measured = std::move(measured);
+  return result;
+}
+
+Build without_measured(const Build& build) {
+  return with_measured(build, {});
+}
+
 Build with_title(const Build& build, std::string title) {
   Build result = build;
   result.title = std::move(title);

@@ -12,6 +12,8 @@ inline constexpr NumberField length{Scale::millimetres, 0, 20000, true, false, "
 inline constexpr NumberField length_or_none{Scale::millimetres, 0, 20000, false, false, "mm"};
 inline constexpr NumberField diameter{Scale::millimetres, 0, 1000, true, false, "mm"};
 inline constexpr NumberField wall{Scale::millimetres, 0, 50, true, false, "mm"};
+/// Of a screen's wires, over their diameter; below it next to nothing is open.
+inline constexpr double screen_pitch = 1.1;
 inline constexpr NumberField clearance{Scale::millimetres, 0, 1000, false, false, "mm"};
 inline constexpr NumberField band_width{Scale::millimetres, 0, 100, true, false, "mm"};
 inline constexpr VectorField position{{Scale::millimetres, -20000, 20000, false, false, "mm"}};

@@ -7,6 +7,8 @@
 
 #include <bellmouth/build/edits.hpp>
 
+#include <numbers>
+
 namespace bellmouth::build {
 
 namespace {
@@ -38,15 +40,24 @@ Verdict check_ports(const Build& build) {
   return std::nullopt;
 }
 
-/// Whether the open inlet counts: see OpenInlet.
+/// Whether the open inlet counts: see OpenInlet. Where the path begins with branches, each of them begins.
 bool begins_openly(const Build& build) {
   if (!std::holds_alternative<machine::Engine>(build.demand))
     return false;
-  const auto* first = std::get_if<MachineId>(&build.path.front());
-  if (first == nullptr)
-    return true;
-  const MachineKind& kind = build.find(*first)->kind;
-  return std::holds_alternative<machine::MeterBody>(kind) || std::holds_alternative<machine::Throttle>(kind);
+  const auto& path = build.path;
+  const auto openly = [&](const PathStep& step) {
+    const auto* first = std::get_if<MachineId>(&step);
+    if (first == nullptr)
+      return true;
+    const MachineKind& kind = build.find(*first)->kind;
+    return std::holds_alternative<machine::MeterBody>(kind) ||
+           std::holds_alternative<machine::Throttle>(kind);
+  };
+  const bool divided = !path.front().branch.text.empty();
+  for (std::size_t i = 0; i < path.size() && (i == 0 || (divided && !path[i].branch.text.empty())); ++i)
+    if ((i == 0 || path[i].branch != path[i - 1].branch) && openly(path[i]))
+      return true;
+  return false;
 }
 
 /// Branches are declared, stand together and side by side.
@@ -172,6 +183,18 @@ Verdict check_measured(const Build& build) {
   return std::nullopt;
 }
 
+/// A tip stands within the bore and leaves room for the air.
+Verdict check_tip(const Tip& tip, const Shape& host, const std::string& path) {
+  const double bore = std::min(bore_in_m(host), bore_out_m(host));
+  if (!fits(tip.depth_m, bore))
+    return Complaint{path + ".depth_mm", fmt::format("a depth not above the bore of {} mm of the {}",
+                                                     number_text(bore * 1000), kind_name(host))};
+  if (tip.diameter_m * tip.depth_m > std::numbers::pi / 8 * bore * bore)
+    return Complaint{path + ".diameter_mm",
+                     fmt::format("a tip that covers at most half of the bore of the {}", kind_name(host))};
+  return std::nullopt;
+}
+
 /// Fittings sit on a rigid piece and within its length.
 Verdict check_fittings(const Run& run, const std::string& run_path) {
   const Shape* host = nullptr;
@@ -202,27 +225,32 @@ Verdict check_fittings(const Run& run, const std::string& run_path) {
     if (flange && flange->bore_m > std::max(bore_in_m(*host), bore_out_m(*host)))
       return Complaint{path + ".bore_mm",
                        fmt::format("a hole not above the bore of the {} that it sits on", kind_name(*host))};
+    const auto* boss = std::get_if<SensorBoss>(&shape);
+    if (auto complaint = boss && boss->tip ? check_tip(*boss->tip, *host, path + ".tip") : std::nullopt)
+      return complaint;
   }
   return std::nullopt;
 }
 
-/// The machine that must have the port at an end of a run; nullopt: the port belongs to no machine.
-std::optional<MachineId> neighbour(const Build& build, std::size_t step, int direction) {
-  const auto next = direction < 0 ? step_before(build.path, step) : step_behind(build.path, step);
-  const auto* machine = next ? std::get_if<MachineId>(&build.path[*next]) : nullptr;
-  return machine ? std::optional(*machine) : std::nullopt;
-}
-
-Verdict check_end(const Build& build, const PortId& port_id, const std::optional<MachineId>& machine,
+/// The port at an end of a run, upstream or downstream, is one of the machine that stands there on the path,
+/// or belongs to none where none does.
+Verdict check_end(const Build& build, const PortId& port_id, std::size_t step, bool upstream,
                   const std::string& path) {
   const Port* port = build.find(port_id);
   if (!port)
     return Complaint{path, "the id of a port of this build"};
-  if (port->machine == machine)
+  const auto next = upstream ? step_before(build.path, step) : step_behind(build.path, step);
+  const auto* machine = next ? std::get_if<MachineId>(&build.path[*next]) : nullptr;
+  if (machine ? port->machine == *machine : !port->machine)
     return std::nullopt;
-  return Complaint{path, machine ? fmt::format("a port of the machine {}, which stands there on the path",
-                                               quoted_id(machine->text))
-                                 : "a port without a machine, since the path begins or ends there"};
+  if (machine)
+    return Complaint{path, fmt::format("a port of the machine {}, which stands there on the path",
+                                       quoted_id(machine->text))};
+  const bool at_the_end = upstream ? step == 0 : step + 1 == build.path.size();
+  const bool divided = next || (build.path[step].branch.text.empty() && !at_the_end);
+  return Complaint{path,
+                   divided ? "a port without a machine, since runs meet there where the path divides or joins"
+                           : "a port without a machine, since the path begins or ends there"};
 }
 
 Verdict check_run(const Build& build, const Run& run, const std::string& path) {
@@ -230,8 +258,8 @@ Verdict check_run(const Build& build, const Run& run, const std::string& path) {
   if (step == build.path.end())
     return Complaint{path + ".id", "the id of a run on the path"};
   const auto at = static_cast<std::size_t>(step - build.path.begin());
-  return first_of([&] { return check_end(build, run.from, neighbour(build, at, -1), path + ".from"); },
-                  [&] { return check_end(build, run.to, neighbour(build, at, +1), path + ".to"); },
+  return first_of([&] { return check_end(build, run.from, at, true, path + ".from"); },
+                  [&] { return check_end(build, run.to, at, false, path + ".to"); },
                   [&]() -> Verdict {
                     if (run.from == run.to)
                       return Complaint{path + ".to", "another port than the run comes from"};

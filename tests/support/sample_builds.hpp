@@ -221,9 +221,160 @@ namespace bellmouth::test {
   return b;
 }
 
-/// All of them.
+/// A compressor geared to the engine, by its map; two coolers side by side; lagged pieces in warm bay air;
+/// all that can be said of filter, meter, throttle and engine; coefficients measured.
+[[nodiscard]] inline build::Build geared_build() {
+  using namespace build;
+  const auto body = Mounting::body, engine = Mounting::engine;
+  Build b;
+  b.title = "Geared compressor, coolers side by side";
+  b.ambient = Weather{99000.0, 293.15, 0.5};
+  b.demand = full_engine();
+  machine::Filter filter{{{0.06, 140.0}, {0.12, 480.0}}, 1.3, false, true};
+  filter.wet_factor = 1.8;
+  filter.state = machine::FilterState::wet;
+  machine::ChargeCooler water{{{0.04, 700.0}, {0.08, 2300.0}}, 0.8, 8.0, true};
+  water.core = machine::CoolerCore{machine::Arrangement::cross_flow_unmixed, 180.0, 0.06, 0.6, 0.3};
+  water.loop = machine::CoolantLoop{0.3, 0.55, 0.5};
+  machine::ChargeCooler front{{{0.04, 650.0}, {0.08, 2200.0}}, 0.7, 5.0, false};
+  front.effectiveness_table = {{0.03, 0.78}, {0.06, 0.70}, {0.09, 0.63}};
+  b.machines = {
+      {{"filter"}, "Filter", body, filter},
+      {{"meter"},
+       "Air-flow meter",
+       body,
+       machine::MeterBody{mm(72), mm(120), 0.2, machine::Screen{mm(0.4), mm(2)}}},
+      {{"compressor"},
+       "Geared compressor",
+       engine,
+       machine::GearedCompressor{9.5, 0.9, 1100.0, 453.15, sample_compressor_map(),
+                                 machine::BypassValve{mm(20), 0.1, 0.7, 1e-6, machine::BypassTo::inlet}}},
+      {{"water_cooler"}, "Water cooler", engine, water},
+      {{"front_cooler"}, "Front cooler", body, front},
+      {{"throttle"}, "Throttle", engine, machine::Throttle{mm(60), 0.2, deg(75)}},
+  };
+  b.ports = {
+      sample_port("meter_out", "meter", body, 72, 76.2, 40),
+      sample_port("compressor_in", "compressor", engine, 60, 63.5, 30),
+      sample_port("compressor_out", "compressor", engine, 47, 51, 30),
+      sample_port("divide", {}, engine, 54, 57, 30),
+      sample_port("left_begin", {}, engine, 48, 51, 30),
+      sample_port("water_in", "water_cooler", engine, 48, 51, 30),
+      sample_port("water_out", "water_cooler", engine, 48, 51, 30),
+      sample_port("left_end", {}, engine, 48, 51, 30),
+      sample_port("right_begin", {}, engine, 48, 51, 30),
+      sample_port("front_in", "front_cooler", body, 48, 51, 30),
+      sample_port("front_out", "front_cooler", body, 48, 51, 30),
+      sample_port("right_end", {}, engine, 48, 51, 30),
+      sample_port("join", {}, engine, 60.2, 63.5, 30),
+      sample_port("throttle_in", "throttle", engine, 60, 63.5, 30),
+  };
+  const auto beside = [](PathStep step, const char* branch) {
+    step.branch = {branch};
+    return step;
+  };
+  b.path = {MachineId{"filter"},
+            MachineId{"meter"},
+            RunId{"suction"},
+            MachineId{"compressor"},
+            RunId{"charge"},
+            beside(RunId{"left_in"}, "left"),
+            beside(MachineId{"water_cooler"}, "left"),
+            beside(RunId{"left_out"}, "left"),
+            beside(RunId{"right_in"}, "right"),
+            beside(MachineId{"front_cooler"}, "right"),
+            beside(RunId{"right_out"}, "right"),
+            RunId{"cold"},
+            MachineId{"throttle"}};
+  b.branches = {{{"left"}, 0.35, 0.4}, {{"right"}, 0.5, 0.45}};
+  b.bay = BayAir{343.15, 3.0};
+  b.measured = {{Coefficient::engine_volumetric_efficiency, 0.97, 0.02},
+                {Coefficient::duct_losses, 1.15, 0.2}};
+  b.budget = {euro(), std::nullopt};
+
+  const Lagging wrap{mm(6), 0.05};
+  const auto tube = [](double outer_mm, double length_mm, std::optional<Lagging> lagging = std::nullopt) {
+    return Piece{
+        Tube{mm(outer_mm), mm(1.5), mm(length_mm), {true, true}}, Material::aluminium, {}, "", lagging};
+  };
+  const auto hose = [](double bore_mm, double length_mm, Lining lining = Lining::smooth) {
+    return Piece{
+        Hose{mm(bore_mm), mm(4.5), mm(length_mm), {mm(25), mm(25)}, lining}, Material::rubber, {}, ""};
+  };
+  const auto reducer = [](double in_mm, double out_mm) {
+    return Piece{
+        HoseReducer{mm(in_mm), mm(out_mm), mm(4.5), mm(76), {mm(28), mm(28)}}, Material::silicone, {}, ""};
+  };
+  const Piece sensor{SensorBoss{mm(80), deg(30), "M12x1.5", Tip{mm(8), mm(20)}},
+                     Material::aluminium,
+                     {},
+                     "intake temperature"};
+  b.options = {
+      {{"only"},
+       "",
+       {Run{{"suction"},
+            {"meter_out"},
+            {"compressor_in"},
+            {hose(76.2, 200, Lining::corrugated), tube(76.2, 160), sensor, reducer(76.2, 63.5)}},
+        Run{{"charge"}, {"compressor_out"}, {"divide"}, {reducer(51, 57), tube(57, 200, wrap), hose(57, 70)}},
+        Run{{"left_in"}, {"left_begin"}, {"water_in"}, {hose(51, 70), tube(51, 120, wrap), hose(51, 70)}},
+        Run{{"left_out"}, {"water_out"}, {"left_end"}, {hose(51, 150, Lining::wire)}},
+        Run{{"right_in"}, {"right_begin"}, {"front_in"}, {hose(51, 70), tube(51, 350), hose(51, 70)}},
+        Run{{"right_out"}, {"front_out"}, {"right_end"}, {hose(51, 70), tube(51, 300), hose(51, 70)}},
+        Run{{"cold"}, {"join"}, {"throttle_in"}, {hose(63.5, 70), tube(63.5, 150), hose(63.5, 70)}}}}};
+  return b;
+}
+
+/// sample_build() with another kind of blower.
+[[nodiscard]] inline build::Build with_sample_blower(std::string title, build::MachineKind blower) {
+  return build::with_machine(build::with_title(sample_build(), std::move(title)), {"blower"},
+                             std::move(blower));
+}
+
+/// A displacement blower with internal compression, of which one delivery is known, and a valve into the
+/// open.
+[[nodiscard]] inline build::Build leaky_blower_build() {
+  machine::DisplacementBlower blower{0.0009, 1.6, 0.94, std::nullopt, 0.95, 250.0, 423.15};
+  blower.internal_volume_ratio = 1.3;
+  blower.leak = machine::RatedLeak{150.0, 1.6, 0.84};
+  blower.bypass = machine::BypassValve{mm(25), 0.0, 0.6, 2e-6, machine::BypassTo::open_air};
+  return with_sample_blower("Blower with internal compression", std::move(blower));
+}
+
+/// A displacement blower by its map.
+[[nodiscard]] inline build::Build mapped_blower_build() {
+  machine::DisplacementBlower blower{0.0009, 1.6, 0.9, 0.58, 0.95, 250.0, 423.15};
+  blower.map = sample_blower_map();
+  return with_sample_blower("Blower by its map", std::move(blower));
+}
+
+/// compressor_build() with a map and a valve.
+[[nodiscard]] inline build::Build mapped_compressor_build() {
+  build::Build b = compressor_build();
+  b.title = "Exhaust-driven compressor by its map";
+  auto& compressor = std::get<machine::TargetCompressor>(b.machines[2].kind);
+  compressor.map = sample_compressor_map();
+  compressor.bypass = machine::BypassValve{mm(30), 0.0, 0.65, 0.0, machine::BypassTo::inlet};
+  return b;
+}
+
+/// Those that hold only what every build says.
 [[nodiscard]] inline std::vector<build::Build> sample_builds() {
   return {sample_build(), compressor_build(), natural_build(), bench_build()};
+}
+
+/// Those that hold all that a build may say besides: each key of the file stands in one of them or in one of
+/// sample_builds().
+[[nodiscard]] inline std::vector<build::Build> further_sample_builds() {
+  return {geared_build(), leaky_blower_build(), mapped_blower_build(), mapped_compressor_build()};
+}
+
+/// All of them.
+[[nodiscard]] inline std::vector<build::Build> all_sample_builds() {
+  std::vector<build::Build> all = sample_builds(), further = further_sample_builds();
+  for (build::Build& b : further)
+    all.push_back(std::move(b));
+  return all;
 }
 
 } // namespace bellmouth::test

@@ -33,6 +33,41 @@ namespace bellmouth::test {
   return {0.0016, 4, 4, {{15.0, 0.78}, {60.0, 0.92}, {110.0, 0.85}}, 15.0, 110.0, 90.0};
 }
 
+/// The same with all that can be said of an engine.
+[[nodiscard]] inline machine::Engine full_engine() {
+  machine::Engine engine = sample_engine();
+  engine.pulsation_factor = 1.3;
+  engine.lost_in_scavenging = 0.04;
+  engine.work_per_air_J_kg = 950e3;
+  return engine;
+}
+
+/// Three lines of four points, from surge to choke.
+[[nodiscard]] inline machine::CompressorMap sample_compressor_map() {
+  const auto line = [](double speed_rpm, std::vector<machine::CompressorMapPoint> points) {
+    for (auto& point : points)
+      point.corrected_speed_rev_s = speed_rpm / 60;
+    return points;
+  };
+  machine::CompressorMap map{298.15, 100e3, {}};
+  for (const auto& points :
+       {line(40e3,
+             {{0, 0.05, 1.36, 0.66}, {0, 0.08, 1.34, 0.72}, {0, 0.105, 1.28, 0.70}, {0, 0.125, 1.2, 0.6}}),
+        line(52e3,
+             {{0, 0.07, 1.65, 0.67}, {0, 0.105, 1.62, 0.74}, {0, 0.14, 1.5, 0.71}, {0, 0.165, 1.3, 0.58}}),
+        line(62e3,
+             {{0, 0.09, 2.0, 0.66}, {0, 0.135, 1.95, 0.73}, {0, 0.175, 1.76, 0.70}, {0, 0.2, 1.45, 0.57}})})
+    map.points.insert(map.points.end(), points.begin(), points.end());
+  return map;
+}
+
+/// Three speeds with three pressure ratios each.
+[[nodiscard]] inline std::vector<machine::BlowerMapPoint> sample_blower_map() {
+  return {{75, 1.2, 0.83, 0.60},  {75, 1.5, 0.74, 0.57},  {75, 1.8, 0.66, 0.52},
+          {150, 1.2, 0.90, 0.63}, {150, 1.5, 0.86, 0.60}, {150, 1.8, 0.81, 0.55},
+          {225, 1.2, 0.93, 0.61}, {225, 1.5, 0.90, 0.59}, {225, 1.8, 0.87, 0.55}};
+}
+
 /// A beaded port; sizes in millimetres; measured only if a place is given.
 [[nodiscard]] inline build::Port sample_port(std::string id, std::optional<std::string> machine,
                                              build::Mounting mounting, double bore_mm,

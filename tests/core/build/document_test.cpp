@@ -7,6 +7,9 @@
 
 #include <gtest/gtest.h>
 
+#include <sstream>
+#include <string>
+
 namespace bellmouth::build {
 namespace {
 
@@ -29,14 +32,78 @@ TEST(Document, FindsByName) {
   EXPECT_EQ(option.find(RunId{"hot"}), nullptr);
 }
 
+TEST(Document, FindsBranchesAndWhatWasMeasured) {
+  const Build build = test::geared_build();
+  ASSERT_NE(build.find(BranchId{"right"}), nullptr);
+  EXPECT_EQ(build.find(BranchId{"right"})->split_loss, 0.5);
+  EXPECT_EQ(build.find(BranchId{"middle"}), nullptr);
+  ASSERT_NE(build.find(Coefficient::duct_losses), nullptr);
+  EXPECT_EQ(build.find(Coefficient::duct_losses)->factor, 1.15);
+  EXPECT_EQ(build.find(Coefficient::filter_drop), nullptr);
+}
+
+/// A path of machines, named by a letter each, in branches that are named by the letter before a colon.
+std::vector<PathStep> path_of(const std::string& words) {
+  std::vector<PathStep> path;
+  std::istringstream text(words);
+  for (std::string word; text >> word;) {
+    const std::size_t colon = word.find(':');
+    PathStep step = MachineId{word.substr(colon + 1)};
+    if (colon != std::string::npos)
+      step.branch = {word.substr(0, colon)};
+    path.push_back(step);
+  }
+  return path;
+}
+/// The machines before, or behind, each step of a path; "-" where there is none.
+std::string neighbours(const std::string& words, bool before) {
+  const auto path = path_of(words);
+  std::string text;
+  for (std::size_t i = 0; i < path.size(); ++i) {
+    const auto next = before ? step_before(path, i) : step_behind(path, i);
+    text += next ? std::get<MachineId>(path[*next]).text : "-";
+  }
+  return text;
+}
+
+TEST(Document, StepsFollowTheAir) {
+  struct Case {
+    const char *path, *before, *behind;
+  };
+  for (const Case& c : {
+           Case{"a", "-", "-"},
+           Case{"a b c", "-ab", "bc-"},
+           // Two branches amid the path: the whole air has no one neighbour where it divides and joins.
+           Case{"a x:b x:c y:d e", "-aba-", "-cee-"},
+           // Three, one of them of a single step.
+           Case{"a x:b y:c z:d z:e f", "-aaad-", "-ffef-"},
+           // From the open air and to the end.
+           Case{"x:a x:b y:c d e", "-a--d", "bdde-"},
+           Case{"a b x:c y:d", "-abb", "b---"},
+           Case{"x:a y:b", "--", "--"},
+           // Two groups, one behind the other.
+           Case{"x:a y:b c z:d w:e f", "---cc-", "cc-ff-"},
+       }) {
+    EXPECT_EQ(neighbours(c.path, true), c.before) << c.path;
+    EXPECT_EQ(neighbours(c.path, false), c.behind) << c.path;
+  }
+}
+
 TEST(Document, NamesMachines) {
   EXPECT_EQ(kind_key(MachineKind{machine::Filter{}}), "filter");
   EXPECT_EQ(kind_key(MachineKind{machine::MeterBody{}}), "meter_body");
   EXPECT_EQ(kind_key(MachineKind{machine::DisplacementBlower{}}), "displacement_blower");
   EXPECT_EQ(kind_key(MachineKind{machine::TargetCompressor{}}), "target_compressor");
+  EXPECT_EQ(kind_key(MachineKind{machine::GearedCompressor{}}), "geared_compressor");
   EXPECT_EQ(kind_key(MachineKind{machine::ChargeCooler{}}), "charge_cooler");
   EXPECT_EQ(kind_key(MachineKind{machine::Throttle{}}), "throttle");
   EXPECT_EQ(kind_name(MachineKind{machine::ChargeCooler{}}), "charge cooler");
+  EXPECT_EQ(kind_name(MachineKind{machine::GearedCompressor{}}), "geared compressor");
+  for (const MachineKind& blower :
+       {MachineKind{machine::DisplacementBlower{}}, MachineKind{machine::TargetCompressor{}},
+        MachineKind{machine::GearedCompressor{}}})
+    EXPECT_TRUE(is_blower(blower)) << kind_key(blower);
+  EXPECT_FALSE(is_blower(machine::ChargeCooler{}));
 }
 
 TEST(Document, TakesWeatherAsMeasured) {

@@ -131,7 +131,7 @@ TEST(Edits, DuplicateCopiesFittingsToo) {
 // Identity, over every kind of piece of the samples: both bores are what was asked, walls are kept, and
 // asking for the bore that is there changes nothing.
 TEST(Edits, WithBoreKeepsTheWall) {
-  for (const Build& build : test::sample_builds())
+  for (const Build& build : test::all_sample_builds())
     for (const Option& option : build.options)
       for (const auto& run : option.runs)
         for (const Piece& piece : run->pieces) {
@@ -215,6 +215,62 @@ TEST(Edits, SetParts) {
   EXPECT_EQ(with_title(build, "Other").title, "Other");
   EXPECT_EQ(with_budget(build, {test::euro(), test::euros(1, 50)}).budget.limit, test::euros(1, 50));
   EXPECT_EQ(with_title(build, build.title), build);
+}
+
+TEST(Edits, SetTheBay) {
+  const Build build = test::sample_build();
+  const Build warm = with_bay(build, BayAir{343.15, 2});
+  EXPECT_EQ(warm.bay, (BayAir{343.15, 2}));
+  EXPECT_EQ(with_bay(warm, std::nullopt), build);
+  EXPECT_EQ(with_bay(build, std::nullopt), build);
+  EXPECT_EQ(validate(with_bay(build, BayAir{501, 2}))->place.path, "$.bay.temperature_K");
+}
+
+TEST(Edits, LagAPieceOrStripIt) {
+  const Build build = test::sample_build();
+  const Lagging wrap{mm(3), 0.07};
+  const Build lagged = with_lagging(build, {small, suction, 1}, wrap);
+  EXPECT_EQ(validate(lagged), std::nullopt);
+  EXPECT_EQ(find(lagged, {small, suction, 1})->lagging, wrap);
+  EXPECT_EQ(find(lagged, {wide, suction, 1})->lagging, std::nullopt) << "the other option stays";
+  EXPECT_EQ(find(lagged, {small, suction, 1})->shape, find(build, {small, suction, 1})->shape);
+  EXPECT_EQ(with_lagging(lagged, {small, suction, 1}, std::nullopt), build);
+  EXPECT_EQ(&run_of(with_lagging(lagged, {small, suction, 1}, wrap), suction), &run_of(lagged, suction))
+      << "what changes nothing stays shared";
+}
+
+TEST(Edits, LagARunButNotItsFittings) {
+  const Build build = test::sample_build();
+  const Lagging wrap{mm(3), 0.07};
+  const Build lagged = with_lagging_on_run(build, small, suction, wrap);
+  EXPECT_EQ(validate(lagged), std::nullopt);
+  for (const Piece& piece : run_of(lagged, suction).pieces)
+    EXPECT_EQ(piece.lagging, is_fitting(piece.shape) ? std::nullopt : std::optional(wrap)) << title(piece);
+  EXPECT_EQ(&run_of(lagged, hot), &run_of(build, hot));
+  EXPECT_EQ(&run_of(lagged, suction, wide), &run_of(build, suction, wide));
+  EXPECT_EQ(with_lagging_on_run(lagged, small, suction, std::nullopt), build);
+}
+
+TEST(Edits, KeepLaggingWhenTheSizeChanges) {
+  const Lagging wrap{mm(3), 0.07};
+  const Build lagged = with_lagging_on_run(test::sample_build(), small, cold, wrap);
+  EXPECT_EQ(with_bore(*find(lagged, {small, cold, 0}), mm(70)).lagging, wrap);
+  EXPECT_EQ(find(with_run_bore(lagged, small, cold, mm(70), mm(2)), {small, cold, 1})->lagging, wrap);
+}
+
+TEST(Edits, SetAndForgetWhatWasMeasured) {
+  const Build build = test::sample_build();
+  const std::vector<Measured> found{{Coefficient::duct_losses, 1.2, 0.1},
+                                    {Coefficient::filter_drop, 0.9, 0.05}};
+  const Build fitted = with_measured(build, found);
+  EXPECT_EQ(validate(fitted), std::nullopt);
+  EXPECT_EQ(fitted.measured, found);
+  EXPECT_EQ(*fitted.find(Coefficient::filter_drop), found[1]);
+  EXPECT_EQ(fitted.find(Coefficient::cooler_drop), nullptr);
+  const std::vector<Measured> again{{Coefficient::cooler_drop, 1.1, 0.2}};
+  EXPECT_EQ(with_measured(fitted, again).measured, again);
+  EXPECT_EQ(without_measured(fitted), build);
+  EXPECT_EQ(without_measured(build), build);
 }
 
 TEST(Edits, OwnedIsSetAddedAndTakenOut) {

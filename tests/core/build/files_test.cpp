@@ -19,7 +19,7 @@ using test::deg;
 using test::mm;
 
 TEST(Files, WhatIsWrittenIsReadAgain) {
-  for (const Build& build : test::sample_builds()) {
+  for (const Build& build : test::all_sample_builds()) {
     SCOPED_TRACE(build.title);
     ASSERT_EQ(validate(build), std::nullopt) << validate(build)->text();
     const std::string text = write_build(build);

@@ -102,7 +102,7 @@ TEST(Pieces, AreTitledByLabelOrKind) {
 
 TEST(Pieces, SampleBuildHoldsEveryKind) {
   std::set<std::size_t> kinds, machines;
-  for (const Build& sample : test::sample_builds()) {
+  for (const Build& sample : test::all_sample_builds()) {
     for (const Option& option : sample.options)
       for (const auto& run : option.runs)
         for (const Piece& piece : run->pieces)

@@ -8,9 +8,16 @@
 #include <gtest/gtest.h>
 
 #include <random>
+#include <string>
+#include <vector>
 
 namespace bellmouth::build {
 namespace {
+
+/// Texts to spoil: a small one and one that says all that can be said of a build.
+std::vector<std::string> texts() {
+  return {test::file_text(test::build_tests_dir() / "small.json"), write_build(test::geared_build())};
+}
 
 /// Reads, and whatever is read must survive being written; returns whether it was read.
 bool read_safely(const std::string& text) {
@@ -32,44 +39,68 @@ bool read_safely(const std::string& text) {
 }
 
 TEST(Robustness, EveryTruncationIsAnError) {
-  const std::string text = test::file_text(test::build_tests_dir() / "small.json");
-  for (std::size_t length = 0; length + 1 < text.size(); ++length)
-    ASSERT_FALSE(read_safely(text.substr(0, length))) << length;
-  EXPECT_TRUE(read_safely(text.substr(0, text.size() - 1))) << "only the newline at the end may be missing";
+  for (const std::string& text : texts()) {
+    for (std::size_t length = 0; length + 1 < text.size(); ++length)
+      ASSERT_FALSE(read_safely(text.substr(0, length))) << length;
+    EXPECT_TRUE(read_safely(text.substr(0, text.size() - 1))) << "only the newline at the end may be missing";
+  }
 }
 
 TEST(Robustness, SingleBytesMayBeAnything) {
-  const std::string text = test::file_text(test::build_tests_dir() / "small.json");
-  std::mt19937 random(20240607);
-  std::uniform_int_distribution<std::size_t> at(0, text.size() - 1);
-  std::uniform_int_distribution<int> byte(0, 255);
-  int read = 0;
-  for (int i = 0; i < 20000; ++i) {
-    std::string changed = text;
-    changed[at(random)] = static_cast<char>(byte(random));
-    read += read_safely(changed) ? 1 : 0;
+  for (const std::string& text : texts()) {
+    std::mt19937 random(20240607);
+    std::uniform_int_distribution<std::size_t> at(0, text.size() - 1);
+    std::uniform_int_distribution<int> byte(0, 255);
+    int read = 0;
+    for (int i = 0; i < 20000; ++i) {
+      std::string changed = text;
+      changed[at(random)] = static_cast<char>(byte(random));
+      read += read_safely(changed) ? 1 : 0;
+    }
+    // Both outcomes must have been tried.
+    EXPECT_GT(read, 20);
+    EXPECT_LT(read, 19000);
   }
-  // Both outcomes must have been tried.
-  EXPECT_GT(read, 20);
-  EXPECT_LT(read, 19000);
+}
+
+// A digit for a digit: the text stays JSON, so that bounds and rules are tried.
+TEST(Robustness, DigitsMayBeAnyOthers) {
+  for (const std::string& text : texts()) {
+    std::mt19937 random(31);
+    std::uniform_int_distribution<std::size_t> at(0, text.size() - 1);
+    std::uniform_int_distribution<int> digit('0', '9');
+    int read = 0, tried = 0;
+    while (tried < 5000) {
+      std::string changed = text;
+      char& byte = changed[at(random)];
+      if (byte < '0' || byte > '9')
+        continue;
+      byte = static_cast<char>(digit(random));
+      ++tried;
+      read += read_safely(changed) ? 1 : 0;
+    }
+    EXPECT_GT(read, 500);
+    EXPECT_LT(read, 4900);
+  }
 }
 
 TEST(Robustness, PiecesMayBeSwappedDoubledAndDropped) {
-  const std::string text = test::file_text(test::build_tests_dir() / "small.json");
-  std::mt19937 random(7);
-  std::uniform_int_distribution<std::size_t> at(0, text.size() - 1);
-  std::uniform_int_distribution<std::size_t> length(1, 60);
-  for (int i = 0; i < 5000; ++i) {
-    std::string changed = text;
-    const std::size_t from = at(random);
-    const std::string part = text.substr(from, length(random));
-    if (i % 3 == 0)
-      changed.erase(from, part.size());
-    else if (i % 3 == 1)
-      changed.insert(at(random), part);
-    else
-      changed.replace(at(random), part.size(), part);
-    (void)read_safely(changed);
+  for (const std::string& text : texts()) {
+    std::mt19937 random(7);
+    std::uniform_int_distribution<std::size_t> at(0, text.size() - 1);
+    std::uniform_int_distribution<std::size_t> length(1, 60);
+    for (int i = 0; i < 5000; ++i) {
+      std::string changed = text;
+      const std::size_t from = at(random);
+      const std::string part = text.substr(from, length(random));
+      if (i % 3 == 0)
+        changed.erase(from, part.size());
+      else if (i % 3 == 1)
+        changed.insert(at(random), part);
+      else
+        changed.replace(at(random), part.size(), part);
+      (void)read_safely(changed);
+    }
   }
 }
 

@@ -11,6 +11,8 @@
 #include <array>
 #include <cstdio>
 #include <fstream>
+#include <sstream>
+#include <string>
 #include <vector>
 
 namespace bellmouth::build {
@@ -29,6 +31,19 @@ TEST(Schema, PublishedFilesAreThoseOfTheCode) {
     EXPECT_TRUE(same) << "the keys have changed; look at the difference, then: cp " << anew
                       << " shared/schema/";
   }
+}
+
+/// What a command of Python's prints.
+std::string output_of(const std::string& command) {
+  std::FILE* pipe = ::popen(command.c_str(), "r");
+  if (!pipe)
+    throw std::runtime_error("cannot run python3");
+  std::string text;
+  std::array<char, 256> part{};
+  while (std::fgets(part.data(), part.size(), pipe))
+    text += part.data();
+  EXPECT_EQ(::pclose(pipe), 0) << "python3 with its module jsonschema must be there";
+  return text;
 }
 
 /// What the validator says of each file: "valid", "invalid" or "not JSON".
@@ -58,14 +73,10 @@ std::vector<std::string> judged(const std::filesystem::path& schema,
       schema.string() + "'";
   for (const auto& file : files)
     command += " '" + file.string() + "'";
-  std::FILE* pipe = ::popen(command.c_str(), "r");
-  if (!pipe)
-    throw std::runtime_error("cannot run python3");
+  std::istringstream lines(output_of(command));
   std::vector<std::string> words;
-  std::array<char, 64> line{};
-  while (std::fgets(line.data(), line.size(), pipe))
-    words.emplace_back(line.data(), std::string_view(line.data()).find('\n'));
-  EXPECT_EQ(::pclose(pipe), 0) << "python3 with its module jsonschema must be there";
+  for (std::string line; std::getline(lines, line);)
+    words.push_back(line);
   EXPECT_EQ(words.size(), files.size());
   words.resize(files.size());
   return words;
@@ -74,7 +85,7 @@ std::vector<std::string> judged(const std::filesystem::path& schema,
 TEST(Schema, WhatIsWrittenIsValid) {
   const test::TemporaryFolder folder;
   std::vector<std::filesystem::path> files;
-  for (const Build& build : test::sample_builds()) {
+  for (const Build& build : test::all_sample_builds()) {
     files.push_back(folder.path() / (std::to_string(files.size()) + ".json"));
     ASSERT_TRUE(save_build(files.back(), build).has_value());
   }
@@ -83,6 +94,38 @@ TEST(Schema, WhatIsWrittenIsValid) {
   test::write_file(stock, write_stock(test::sample_stock(), test::euro()));
   EXPECT_EQ(judged(schemas / "stock.schema.json", {stock}), std::vector<std::string>{"valid"});
   EXPECT_EQ(judged(schemas / "build.schema.json", {stock}), std::vector<std::string>{"invalid"});
+}
+
+// Every key that the schema knows stands in a sample, so that none goes unread, unwritten or unchecked.
+TEST(Schema, SamplesHoldEveryKey) {
+  const test::TemporaryFolder folder;
+  std::string command = "python3 -c '"
+                        "import json, sys\n"
+                        "from jsonschema import Draft202012Validator as V\n"
+                        "known, held = set(), set()\n"
+                        "def keys(schema, path):\n"
+                        "  for form in schema.get(\"oneOf\", [schema]):\n"
+                        "    if \"items\" in form: keys(form[\"items\"], path + \"[]\")\n"
+                        "    for key, inner in form.get(\"properties\", {}).items():\n"
+                        "      known.add(path + \".\" + key)\n"
+                        "      keys(inner, path + \".\" + key)\n"
+                        "def look(value, path):\n"
+                        "  for each in value if isinstance(value, list) else []: look(each, path + \"[]\")\n"
+                        "  for key, inner in value.items() if isinstance(value, dict) else []:\n"
+                        "    held.add(path + \".\" + key)\n"
+                        "    look(inner, path + \".\" + key)\n"
+                        "keys(json.load(open(sys.argv[1], encoding=\"utf-8\")), \"$\")\n"
+                        "for name in sys.argv[2:]: look(json.load(open(name, encoding=\"utf-8\")), \"$\")\n"
+                        "print(*sorted(known - held) or [\"none\"], len(known) > 150)\n"
+                        "' '" +
+                        (schemas / "build.schema.json").string() + "'";
+  int number = 0;
+  for (const Build& build : test::all_sample_builds()) {
+    const auto file = folder.path() / (std::to_string(number++) + ".json");
+    ASSERT_TRUE(save_build(file, build).has_value());
+    command += " '" + file.string() + "'";
+  }
+  EXPECT_EQ(output_of(command), "none True\n");
 }
 
 // The files of malformed/ say themselves what a schema can tell of them: "rejects", "cannot tell" (rules

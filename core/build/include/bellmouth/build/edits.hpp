@@ -47,6 +47,17 @@ struct PieceRef {
 [[nodiscard]] Build with_machine(const Build& build, const MachineId& id, MachineKind kind);
 [[nodiscard]] Build with_demand(const Build& build, Demand demand);
 [[nodiscard]] Build with_ambient(const Build& build, Ambient ambient);
+/// Puts air round the ducting, or takes it away: then the ducting picks up no heat.
+[[nodiscard]] Build with_bay(const Build& build, std::optional<BayAir> bay);
+/// Lags a piece, or strips it. Fittings have no lagging (an assertion).
+[[nodiscard]] Build with_lagging(const Build& build, const PieceRef& ref, std::optional<Lagging> lagging);
+/// Lags every piece of a run but the fittings, or strips them all.
+[[nodiscard]] Build with_lagging_on_run(const Build& build, const OptionId& option, const RunId& run,
+                                        std::optional<Lagging> lagging);
+/// Puts measured coefficients in place of all that were measured before.
+[[nodiscard]] Build with_measured(const Build& build, std::vector<Measured> measured);
+/// Forgets all that was measured: the build's own figures hold again.
+[[nodiscard]] Build without_measured(const Build& build);
 [[nodiscard]] Build with_title(const Build& build, std::string title);
 [[nodiscard]] Build with_budget(const Build& build, Budget budget);
 /// Sets how much is owned of a stock item; none takes the entry out.
