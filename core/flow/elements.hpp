@@ -2,10 +2,14 @@
 // The compiled path: what a march walks over. Nothing here is allocated or looked up while marching.
 #pragma once
 
+#include "blowing.hpp"
+
 #include <bellmouth/flow.hpp>
+#include <bellmouth/machine/cooling.hpp>
 
 #include <cmath>
 #include <cstddef>
+#include <memory>
 #include <string>
 #include <variant>
 #include <vector>
@@ -24,6 +28,12 @@ inline constexpr std::size_t friction_slots = 48;
 /// For stretches beyond the last slot: worked out every time.
 inline constexpr std::size_t no_slot = friction_slots;
 
+/// Relative uncertainty of a friction factor (explicit formulas and smooth-pipe measurements lie within 5 %
+/// of Colebrook-White).
+inline constexpr double friction_band = 0.05;
+
+inline constexpr std::size_t none = static_cast<std::size_t>(-1);
+
 /// A bore as the march needs it.
 struct Bore {
   double bore_m, area_m2, relative_roughness;
@@ -39,37 +49,73 @@ struct LossElement {
 struct DuctElement {
   double friction_length_per_f; ///< length / bore
   Bore bore;
-  double band; ///< relative, of the friction factor
 };
 /// A two-term drop on the volume flow at total density.
 struct RestrictionElement {
-  machine::TwoTermDrop drop;
-  double factor; ///< dirt
+  machine::TwoTermDrop drop; ///< dirt and pulsation included
 };
-struct DisplacementElement {
-  machine::DisplacementBlower blower;
+/// A throttle plate: the stream passes an effective area and loses the dynamic pressure that it has there.
+struct PlateElement {
+  double effective_area_m2;
 };
-struct TargetElement {
-  machine::TargetCompressor compressor;
+/// A blower of any kind; `ratio` is its place among the unknowns, or none where its pressure is held at its
+/// outlet.
+struct BlowerElement {
+  std::size_t blower; ///< in Path::Impl::blowers
+  std::size_t ratio;
 };
 struct CoolingElement {
-  double effectiveness, coolant_K;
+  std::size_t cooler; ///< in Path::Impl::coolers
+  double reference_K;
+};
+/// Heat from the bay through the wall of a row of a run.
+struct HeatElement {
+  std::size_t wall; ///< in Path::Impl::walls
 };
 /// A bore that the stream must pass, where no loss asks: the spigots of machines and the end of the path.
 struct GateElement {
   double area_m2;
 };
-using Law = std::variant<GateElement, LossElement, DuctElement, RestrictionElement, DisplacementElement,
-                         TargetElement, CoolingElement>;
-
-inline constexpr std::size_t no_row = static_cast<std::size_t>(-1);
+/// Branches divide here: what follows, up to the next BranchElement or JoinElement, is the first branch.
+struct SplitElement {
+  std::size_t group; ///< in Path::Impl::groups
+};
+/// The next branch of the group begins, at the state where they divided.
+struct BranchElement {};
+/// The branches come together.
+struct JoinElement {};
+using Law =
+    std::variant<GateElement, LossElement, DuctElement, RestrictionElement, PlateElement, BlowerElement,
+                 CoolingElement, HeatElement, SplitElement, BranchElement, JoinElement>;
 
 /// One thing that happens to the stream, and whom it belongs to.
 struct Element {
   Law law;
-  std::size_t step; ///< in the path
-  std::size_t row;  ///< of the run, or no_row for machines and entries
-  double length_m;  ///< along the centreline
+  std::size_t step;         ///< in the path
+  std::size_t row;          ///< of the run, or none for machines and entries
+  double length_m;          ///< along the centreline
+  double scale = 1;         ///< the drop is multiplied with this: measured, or moved within its band
+  std::size_t doubt = none; ///< in Path::Impl::doubts
+};
+
+/// A set of branches: the shares of the flow are exp(u) over their sum, with u an unknown of its own for each
+/// branch but the first.
+struct Group {
+  std::size_t branches;
+  std::size_t first_share; ///< place of the second branch's share among the unknowns; the others follow
+};
+
+/// A group of figures whose errors go together, since they come from one source.
+struct DoubtPlan {
+  std::string name;
+  std::string source;
+  double low = 0, high = 0; ///< relative half widths where they are the same for all members, else 0
+};
+
+/// Doubt about what a machine does rather than about a drop.
+struct TunedDoubt {
+  DoubtPlan plan;
+  double Tuning::*what;
 };
 
 /// A row of a run as the recorder needs it.
@@ -87,11 +133,19 @@ struct StepPlan {
   std::vector<RowPlan> rows;
   std::string name;
   std::vector<std::string> titles; ///< of the rows
+  std::size_t branch = 0;          ///< its number in the group of branches; 0 on the trunk and in the first
+};
+
+/// A wall that heat passes, with where its stream is found.
+struct Wall {
+  double bore_m, wall_m, length_m;
+  build::Material material;
+  std::optional<build::Lagging> lagging;
+  double relative_roughness;
 };
 
 struct Path::Impl {
   std::vector<Element> elements;
-  std::vector<Element> machines_only; ///< the same without ducts
   std::vector<StepPlan> steps;
   air::Mixture air;
   double ambient_pressure_Pa = 0;
@@ -99,53 +153,45 @@ struct Path::Impl {
   std::variant<machine::Engine, build::FixedFlow> demand;
   double plenum_exit_loss = 1;
   double last_bore_m = 0;
-  const machine::DisplacementBlower* displacement = nullptr; ///< points into `elements`
-  const machine::TargetCompressor* target = nullptr;
+  std::vector<Blower> blowers;
+  std::vector<machine::PreparedCooler> coolers;
+  std::vector<Group> groups;
+  std::vector<Wall> walls;
+  std::optional<build::BayAir> bay;
+  Tuning tuning;                        ///< as measured
+  std::vector<DoubtPlan> doubts;        ///< of elements
+  std::vector<TunedDoubt> tuned_doubts; ///< of the tuning
+  std::size_t unknowns = 0;
+  bool flow_unknown = false; ///< the first unknown is then ln(mass flow)
+  /// The target that is held in the manifold [Pa], where one is.
+  std::optional<double> manifold_target_Pa;
 };
 
-/// What the two unknowns are: the mass flow, and the blower's pressure ratio where there is one to be found.
-struct Unknowns {
-  double mass_flow_kg_s;
-  double pressure_ratio;
-};
-
-/// A quantity with its derivatives by the two unknowns. They are exact but for the friction factor's answer
-/// to Reynolds number and the heat capacity's to temperature; they steer Newton's method and nothing else.
-struct Sloped {
-  double value = 0, by_flow = 0, by_ratio = 0;
+/// What may be varied when a path is solved: the elements, what machines do, and what the walls let through.
+struct Variation {
+  const std::vector<Element>* elements;
+  Tuning tuning;
+  std::vector<double> conductance_W_K; ///< of each wall; empty: no heat
 };
 
 /// How a march ends.
 enum class Ended { passed, chokes, too_hot };
 
-struct Marched {
-  Ended ended = Ended::passed;
-  std::size_t choke_element = 0;              ///< elements.size(): the plenum
-  Sloped pressure, temperature;               ///< in the plenum (or at the end of a fixed flow's path)
-  Sloped blower_pressure, blower_temperature; ///< total, at the blower's inlet
-  double blower_ratio = 1;                    ///< the ratio it worked at
-};
+/// Most unknowns of any path: flow, shares of branches, ratios of blowers.
+inline constexpr std::size_t most_unknowns = 16;
 
 /// Hears of every element with the state before and behind it; only the last march of a solve needs one.
 class Recorder {
 public:
+  struct Passage {
+    double pressure_before_Pa, pressure_behind_Pa, temperature_before_K, temperature_behind_K;
+    double flow_before_kg_s, flow_behind_kg_s;
+    double low_Pa, high_Pa; ///< ends of the band of the drop; both the drop itself where there is none
+    double friction = 0;    ///< Darcy factor, where one was needed
+  };
   virtual ~Recorder() = default;
-  /// The drop has a band where its law has one; elsewhere both ends are the drop itself.
-  virtual void passed(std::size_t element, double pressure_before_Pa, double pressure_Pa,
-                      double temperature_before_K, double temperature_K, double drop_low_Pa,
-                      double drop_high_Pa) = 0;
+  virtual void passed(const Passage& passage) = 0;
+  virtual void blew(std::size_t blower, const Blown& blown) = 0;
 };
-
-/// Walks the stream over the elements. Total state starts at the inlet of the path.
-[[nodiscard]] Marched march(const Path::Impl& path, const std::vector<Element>& elements, Unknowns at,
-                            Recorder* recorder);
-
-/// Finds the operating point over `elements` at an engine speed.
-struct Solution {
-  OperatingPoint point;
-  Unknowns at;
-};
-[[nodiscard]] Solution solve(const Path::Impl& path, const std::vector<Element>& elements,
-                             double engine_speed_rev_s, const OperatingPoint* near);
 
 } // namespace bellmouth::flow

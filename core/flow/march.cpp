@@ -1,21 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "elements.hpp"
+#include "march.hpp"
 
-#include <array>
+#include <bellmouth/air/running_state.hpp>
+
+#include <algorithm>
+#include <cassert>
 #include <cmath>
-#include <optional>
 
 namespace bellmouth::flow {
 namespace {
 
-constexpr double greatest_temperature_K = air::highest_temperature_K;
 /// Slower than this nothing is lost that a double could hold.
-constexpr double least_mach = 1e-7;
-
-/// The total state on its way, with slopes.
-struct Stream {
-  Sloped pressure, temperature;
-};
+constexpr double least_mach_squared = 1e-14;
+/// More of the pressure than this is not lost by a restriction that still is one.
+constexpr double greatest_restriction = 0.9;
 
 /// How a drop answers, relatively, to mass flow, total pressure and total temperature.
 struct Elasticity {
@@ -27,284 +25,395 @@ Elasticity of_power(double power) {
   return {power, -1, 1};
 }
 
-/// Of rho V^2 / 2 at Mach number `mach` in a fixed area, and of a friction factor that goes as Re^-0.2 in
+/// Of rho V^2 / 2 at a squared Mach number in a fixed area, and of a friction factor that goes as Re^-0.2 in
 /// `share` of the drop (in turbulent flow the exponent lies between -0.17 and -0.25; it steers Newton's
 /// method and nothing else). From the mass-flow function: d ln q / d ln m = (2 - M^2) / (1 - M^2).
-Elasticity of_dynamic_pressure(double mach, double friction_share) {
-  const double square = mach * mach;
-  const double power = (2 - square) / (1 - square);
+Elasticity of_dynamic_pressure(double mach_squared, double friction_share) {
+  const double power = (2 - mach_squared) / std::max(1e-9, 1 - mach_squared);
   return {power - 0.2 * friction_share, 1 - power, power / 2};
 }
 
-/// Takes off a drop.
-void lose(Stream& stream, double drop, double mass_flow_kg_s, const Elasticity& elasticity) {
-  const double by_m = drop * elasticity.flow / mass_flow_kg_s;
-  const double by_p = drop * elasticity.pressure / stream.pressure.value;
-  const double by_T = drop * elasticity.temperature / stream.temperature.value;
-  Sloped& p = stream.pressure;
-  const Sloped& T = stream.temperature;
-  p = {p.value - drop, p.by_flow - (by_m + by_p * p.by_flow + by_T * T.by_flow),
-       p.by_ratio - (by_p * p.by_ratio + by_T * T.by_ratio)};
-}
-
-class March {
+template <std::size_t N> class March {
 public:
-  March(const Path::Impl& path, const std::vector<Element>& elements, Unknowns at, Recorder* recorder)
-      : path_(path), elements_(elements), at_(at), recorder_(recorder) {}
+  March(const Path::Impl& path, const Variation& variation, double engine_speed_rev_s, const Unknowns& at,
+        Recorder* recorder)
+      : path_(path), variation_(variation), speed_(engine_speed_rev_s), at_(at), recorder_(recorder) {}
 
-  Marched run() {
-    stream_.pressure = {path_.inlet_pressure_Pa, 0, 0};
-    stream_.temperature = {path_.inlet_temperature_K, 0, 0};
-    temperature_changed();
-    for (std::size_t i = 0; i < elements_.size(); ++i) {
-      const double pressure = stream_.pressure.value;
-      const double temperature = stream_.temperature.value;
-      low_ = high_ = -1;
-      const bool passes = std::visit([this](const auto& element) { return pass(element); }, elements_[i].law);
+  Marched<N> run() {
+    if (path_.flow_unknown)
+      log_flow_ = {at_[0], {1}};
+    else
+      log_flow_ = Sloped<N>::constant(std::log(std::get<build::FixedFlow>(path_.demand).mass_flow_kg_s));
+    pressure_ = Sloped<N>::constant(path_.inlet_pressure_Pa);
+    temperature_ = Sloped<N>::constant(path_.inlet_temperature_K);
+    stream_changed();
+    const auto& elements = *variation_.elements;
+    for (std::size_t i = 0; i < elements.size(); ++i) {
+      const Element& element = elements[i];
+      scale_ = element.scale;
+      if (recorder_ != nullptr)
+        begin_passage();
+      const bool passes = std::visit([this](const auto& law) { return pass(law); }, element.law);
       if (!passes)
         return stopped(i);
-      if (recorder_ != nullptr) {
-        const double drop = pressure - stream_.pressure.value;
-        recorder_->passed(i, pressure, stream_.pressure.value, temperature, stream_.temperature.value,
-                          low_ < 0 ? drop : low_, high_ < 0 ? drop : high_);
-      }
+      if (recorder_ != nullptr)
+        end_passage();
     }
-    if (path_.last_bore_m > 0 && path_.plenum_exit_loss > 0 &&
-        !std::holds_alternative<build::FixedFlow>(path_.demand)) {
-      const auto state = state_in(disc_m2(path_.last_bore_m));
-      if (!state)
-        return stopped(elements_.size());
-      const double drop = path_.plenum_exit_loss * stream_.pressure.value * (1 - state->pressure_ratio);
-      lose(stream_, drop, at_.mass_flow_kg_s, of_dynamic_pressure(state->mach, 0));
-    }
-    result_.pressure = stream_.pressure;
-    result_.temperature = stream_.temperature;
+    if (!enter_plenum())
+      return stopped(elements.size());
+    result_.flow = exp_of_sloped(log_flow_);
+    result_.pressure = pressure_;
+    result_.temperature = temperature_;
     return result_;
   }
 
 private:
-  Marched stopped(std::size_t element) {
+  static Sloped<N> exp_of_sloped(const Sloped<N>& x) {
+    Sloped<N> result = Sloped<N>::constant(std::exp(x.value));
+    return result.lean(result.value, x);
+  }
+
+  Marched<N> stopped(std::size_t element) {
     result_.ended = too_hot_ ? Ended::too_hot : Ended::chokes;
-    result_.choke_element = element;
+    result_.stop_element = element;
     return result_;
   }
 
-  /// What depends on the total temperature alone; to be called whenever it changes.
+  void begin_passage() {
+    passage_ = {};
+    passage_.pressure_before_Pa = pressure_.value;
+    passage_.temperature_before_K = temperature_.value;
+    passage_.flow_before_kg_s = flow_;
+    passage_.low_Pa = passage_.high_Pa = -1;
+  }
+  void end_passage() {
+    passage_.pressure_behind_Pa = pressure_.value;
+    passage_.temperature_behind_K = temperature_.value;
+    passage_.flow_behind_kg_s = flow_;
+    if (passage_.low_Pa < 0)
+      passage_.low_Pa = passage_.high_Pa = passage_.pressure_before_Pa - passage_.pressure_behind_Pa;
+    recorder_->passed(passage_);
+  }
+
+  /// What depends on flow and total temperature; to be called whenever either changes.
+  void stream_changed() {
+    flow_ = std::exp(log_flow_.value);
+    temperature_changed();
+    friction_.fill(0);
+  }
   void temperature_changed() {
-    left_area_m2_ = 0;
-    gamma_ = path_.air.gamma(stream_.temperature.value);
-    subsonic_ = air::SubsonicStates(gamma_);
-    flow_scale_ = at_.mass_flow_kg_s * std::sqrt(path_.air.gas_constant_J_kgK() * stream_.temperature.value);
+    state_area_m2_ = 0;
+    gamma_ = path_.air.gamma(temperature_.value);
+    state_ = air::RunningState(gamma_);
+    flow_scale_ = flow_ * std::sqrt(path_.air.gas_constant_J_kgK() * temperature_.value);
   }
 
-  /// Mach number and p/p0 in a bore; nothing when the flow does not pass.
-  std::optional<air::SubsonicStates::State> state_in(double area_m2) const {
-    if (area_m2 == left_area_m2_) // just behind a duct of that bore
-      return air::SubsonicStates::State{left_mach_, air::pressure_ratio(left_mach_, gamma_)};
-    const auto state = subsonic_.at(flow_scale_ / (area_m2 * stream_.pressure.value));
-    if (state)
-      return *state;
-    return std::nullopt;
-  }
-  std::optional<double> mach_in(double area_m2) const {
-    if (area_m2 == left_area_m2_)
-      return left_mach_;
-    const auto state = subsonic_.at(flow_scale_ / (area_m2 * stream_.pressure.value));
-    return state ? std::optional(state->mach) : std::nullopt;
+  /// Puts the running state into a bore; false when the flow does not pass.
+  bool into(double area_m2) {
+    const double function = flow_scale_ / (area_m2 * pressure_.value);
+    const bool same = area_m2 == state_area_m2_;
+    state_area_m2_ = area_m2;
+    return same ? state_.move(function) : state_.set(function);
   }
 
-  double friction_in(const Bore& bore, double mach) {
+  double friction_in(const Bore& bore) {
     double* kept = bore.friction_slot < friction_slots ? &friction_[bore.friction_slot] : nullptr;
     if (kept != nullptr && *kept > 0)
       return *kept;
-    const double static_K = stream_.temperature.value * air::temperature_ratio(mach, gamma_);
-    const double reynolds =
-        at_.mass_flow_kg_s * bore.bore_m / (bore.area_m2 * path_.air.viscosity_Pa_s(static_K));
-    const double f = loss::darcy_friction_factor(reynolds, bore.relative_roughness);
+    const double f = loss::darcy_friction_factor(reynolds_in(bore), bore.relative_roughness);
     if (kept != nullptr)
       *kept = f;
     return f;
   }
+  double reynolds_in(const Bore& bore) const {
+    const double static_K = temperature_.value / (1 + (gamma_ - 1) / 2 * state_.mach_squared());
+    return flow_ * bore.bore_m / (bore.area_m2 * path_.air.viscosity_Pa_s(static_K));
+  }
+
+  /// Takes off a drop.
+  void lose(double drop, const Elasticity& elasticity) {
+    const double by_p = 1 - drop * elasticity.pressure / pressure_.value;
+    const double by_T = -drop * elasticity.temperature / temperature_.value;
+    const double by_m = -drop * elasticity.flow;
+    pressure_.value -= drop;
+    for (std::size_t i = 0; i < N; ++i)
+      pressure_.by[i] = by_p * pressure_.by[i] + by_T * temperature_.by[i] + by_m * log_flow_.by[i];
+  }
 
   bool pass(const GateElement& element) {
-    return flow_scale_ <= subsonic_.greatest() * element.area_m2 * stream_.pressure.value;
+    return flow_scale_ <= state_.greatest() * element.area_m2 * pressure_.value;
   }
 
   bool pass(const LossElement& element) {
-    if (at_.mass_flow_kg_s <= 0)
-      return true;
-    const auto state = state_in(element.bore.area_m2);
-    if (!state)
+    if (!into(element.bore.area_m2))
       return false;
-    const double mach = state->mach;
-    // rho V^2 / 2 = gamma p M^2 / 2
-    const double q = 0.5 * gamma_ * mach * mach * stream_.pressure.value * state->pressure_ratio;
-    const double f = element.law.per_friction != 0 ? friction_in(element.bore, mach) : 0;
-    const double drop = element.law.at(f) * q;
-    if (drop >= stream_.pressure.value)
+    const double q = pressure_.value * state_.dynamic_pressure_share();
+    const auto& law = element.law;
+    const double f = law.per_friction != 0 ? friction_in(element.bore) : 0;
+    const double inverse_reynolds = law.per_inverse_reynolds != 0 ? 1 / reynolds_in(element.bore) : 0;
+    const double drop = scale_ * law.at(f, inverse_reynolds) * q;
+    if (drop >= pressure_.value)
       return false;
     if (recorder_ != nullptr) {
-      low_ = element.law.low(f) * q;
-      high_ = element.law.high(f) * q;
+      passage_.low_Pa = scale_ * law.low(f, inverse_reynolds) * q;
+      passage_.high_Pa = scale_ * law.high(f, inverse_reynolds) * q;
+      passage_.friction = f;
     }
-    const double friction_share = drop > 0 ? element.law.per_friction * f * q / drop : 0;
-    lose(stream_, drop, at_.mass_flow_kg_s, of_dynamic_pressure(mach, friction_share));
-    left_area_m2_ = 0;
+    const double friction_share = drop > 0 ? scale_ * law.per_friction * f * q / drop : 0;
+    lose(drop, of_dynamic_pressure(state_.mach_squared(), friction_share));
     return true;
   }
 
   bool pass(const DuctElement& element) {
-    if (at_.mass_flow_kg_s <= 0)
-      return true;
-    const auto mach = mach_in(element.bore.area_m2);
-    if (!mach)
+    if (!into(element.bore.area_m2))
       return false;
-    if (*mach < least_mach)
+    const double mach_squared = state_.mach_squared();
+    if (mach_squared < least_mach_squared)
       return true;
-    const double f = friction_in(element.bore, *mach);
-    const auto outlet = air::fanno_outlet_mach(*mach, f * element.friction_length_per_f, gamma_);
-    if (!outlet)
+    const double f = friction_in(element.bore);
+    const double before = state_.phi();
+    if (!state_.duct(scale_ * f * element.friction_length_per_f))
       return false;
     // Mass flow, area and total temperature are the same at both ends, so p0 times the mass-flow function is
     // too.
-    const double behind = flow_scale_ / (element.bore.area_m2 * air::mass_flow_function(*outlet, gamma_));
-    const double drop = stream_.pressure.value - behind;
+    const double drop = pressure_.value * (1 - before / state_.phi());
     if (recorder_ != nullptr) {
-      low_ = drop * (1 - element.band);
-      high_ = drop * (1 + element.band);
+      passage_.low_Pa = drop * (1 - friction_band);
+      passage_.high_Pa = drop * (1 + friction_band);
+      passage_.friction = f;
     }
-    lose(stream_, drop, at_.mass_flow_kg_s, of_dynamic_pressure(*mach, 1));
-    left_area_m2_ = element.bore.area_m2;
-    left_mach_ = *outlet;
+    lose(drop, of_dynamic_pressure(mach_squared, 1));
     return true;
   }
 
   bool pass(const RestrictionElement& element) {
-    const double density = path_.air.density_kg_m3(stream_.pressure.value, stream_.temperature.value);
-    const double volume_flow = at_.mass_flow_kg_s / density;
-    const double viscosity = path_.air.viscosity_Pa_s(stream_.temperature.value);
-    const double viscous = element.factor * element.drop.viscous_per_m3 * viscosity * volume_flow;
-    const double inertial =
-        element.factor * element.drop.inertial_per_m4 * density * volume_flow * volume_flow;
+    const double density = path_.air.density_kg_m3(pressure_.value, temperature_.value);
+    const double volume_flow = flow_ / density;
+    const double viscosity = path_.air.viscosity_Pa_s(temperature_.value);
+    const double viscous = scale_ * element.drop.viscous_per_m3 * viscosity * volume_flow;
+    const double inertial = scale_ * element.drop.inertial_per_m4 * density * volume_flow * volume_flow;
     const double drop = viscous + inertial;
-    if (drop >= 0.9 * stream_.pressure.value)
+    if (drop >= greatest_restriction * pressure_.value)
       return false;
-    left_area_m2_ = 0;
     if (drop > 0)
-      lose(stream_, drop, at_.mass_flow_kg_s, of_power((viscous + 2 * inertial) / drop));
+      lose(drop, of_power((viscous + 2 * inertial) / drop));
     return true;
   }
 
-  void remember_blower() {
-    result_.blower_pressure = stream_.pressure;
-    result_.blower_temperature = stream_.temperature;
-  }
-
-  /// Raises the stream to `pressure` at `temperature_K`; `heating` is dT2/d(ratio), `ratio` carries slopes.
-  void raise(const Sloped& pressure, double temperature_K, double heating, const Sloped& ratio) {
-    Sloped& T = stream_.temperature;
-    const double growth = temperature_K / T.value;
-    T = {temperature_K, growth * T.by_flow + heating * ratio.by_flow,
-         growth * T.by_ratio + heating * ratio.by_ratio};
-    stream_.pressure = pressure;
-    result_.blower_ratio = ratio.value;
-    temperature_changed();
-  }
-
-  /// dT2/d(ratio) of an isentropic compression at efficiency one [K].
-  double isentropic_heating(double temperature_K, double ratio) const {
-    const double gamma = path_.air.gamma(temperature_K);
-    const double k = (gamma - 1) / gamma;
-    return temperature_K * k * std::pow(ratio, k - 1);
-  }
-
-  /// Whether a compression would leave the range of the heat capacities; constant gamma is good enough to
-  /// tell.
-  bool leaves_range(double temperature_K, double rise_K) {
-    too_hot_ = temperature_K + rise_K > greatest_temperature_K;
-    return too_hot_;
-  }
-
-  double isentropic_rise_K(double temperature_K, double ratio) const {
-    const double gamma = path_.air.gamma(temperature_K);
-    return temperature_K * (std::pow(ratio, (gamma - 1) / gamma) - 1);
-  }
-
-  bool pass(const DisplacementElement& element) {
-    remember_blower();
-    const Sloped p = stream_.pressure;
-    const double T = stream_.temperature.value;
-    const double ratio = at_.pressure_ratio;
-    const double efficiency = element.blower.volumetric_efficiency;
-    const double leakage = ratio >= 1 ? 1 / efficiency : efficiency;
-    const double rise_K = element.blower.adiabatic_efficiency
-                              ? isentropic_rise_K(T, ratio) / *element.blower.adiabatic_efficiency
-                              : isentropic_heating(T, 1.0) * (ratio - 1) * leakage;
-    if (leaves_range(T, rise_K))
+  bool pass(const PlateElement& element) {
+    // A larger drop is that of a smaller area.
+    const double area = element.effective_area_m2 / std::sqrt(scale_);
+    state_area_m2_ = 0;
+    if (!state_.set(flow_scale_ / (area * pressure_.value)))
       return false;
-    const auto compression =
-        machine::compress(path_.air, element.blower, p.value, T, ratio, at_.mass_flow_kg_s);
-    const double heating = element.blower.adiabatic_efficiency
-                               ? isentropic_heating(T, ratio) / *element.blower.adiabatic_efficiency
-                               : isentropic_heating(T, 1.0) * leakage;
-    raise({ratio * p.value, ratio * p.by_flow, p.value + ratio * p.by_ratio},
-          compression.outlet_temperature_K, heating, {ratio, 0, 1});
+    const double drop = pressure_.value * (1 - state_.pressure_ratio());
+    const double x = state_.mach_squared();
+    // drop = p (1 - p/p0); d ln(p/p0) / d ln(phi) = -gamma x / (1 - x)
+    const double power = gamma_ * x / std::max(1e-9, 1 - x) * state_.pressure_ratio() * pressure_.value /
+                         std::max(drop, 1e-300);
+    lose(drop, {power, 1 - power, power / 2});
     return true;
   }
 
-  bool pass(const TargetElement& element) {
-    remember_blower();
-    const Sloped p = stream_.pressure;
-    const double T = stream_.temperature.value;
-    const auto& compressor = element.compressor;
-    const bool held_here = compressor.target_at == machine::TargetAt::blower_outlet;
-    const double ratio = held_here ? compressor.target_pressure_Pa / p.value : at_.pressure_ratio;
-    if (ratio > 1 && leaves_range(T, isentropic_rise_K(T, ratio) / compressor.adiabatic_efficiency))
+  bool pass(const BlowerElement& element) {
+    const Blower& blower = path_.blowers[element.blower];
+    const auto* target = blower.target();
+    const BlowerScene scene{path_.air, variation_.tuning, speed_, path_.ambient_pressure_Pa};
+    AtBlower at{flow_, pressure_.value, temperature_.value, 1};
+    Sloped<N> log_ratio;
+    if (element.ratio == none) { // held at its outlet
+      at.ratio = target->target_pressure_Pa / pressure_.value;
+      log_ratio = Sloped<N>::constant(std::log(at.ratio)).lean(-1 / pressure_.value, pressure_);
+    } else {
+      at.ratio = std::exp(at_[element.ratio]);
+      log_ratio = Sloped<N>::constant(at_[element.ratio]);
+      log_ratio.by[element.ratio] = 1;
+    }
+    const auto blown = blower.blow(scene, at);
+    if (!blown) {
+      too_hot_ = true;
       return false;
-    // Below a ratio of one the compressor is a hole: the solver refuses such a point, the march only passes
-    // it.
-    const double T2 =
-        ratio > 1 ? machine::compress(path_.air, T, ratio, at_.mass_flow_kg_s,
-                                      compressor.adiabatic_efficiency, compressor.mechanical_efficiency)
-                        .outlet_temperature_K
-                  : T;
-    const double heating = ratio > 1 ? isentropic_heating(T, ratio) / compressor.adiabatic_efficiency : 0;
-    if (held_here)
-      raise({compressor.target_pressure_Pa, 0, 0}, T2, heating,
-            {ratio, -ratio / p.value * p.by_flow, -ratio / p.value * p.by_ratio});
+    }
+    const auto slopes = blower.slopes(scene, at, *blown);
+    const auto sloped = [&](double value, const std::array<double, 4>& by) {
+      return Sloped<N>::constant(value)
+          .lean(by[0], log_flow_)
+          .lean(by[1] / pressure_.value, pressure_)
+          .lean(by[2] / temperature_.value, temperature_)
+          .lean(by[3], log_ratio);
+    };
+    const Sloped<N> temperature = sloped(blown->temperature_K, slopes.temperature_K);
+    if (element.ratio != none && target == nullptr)
+      result_.residuals[result_.residual_count++] = sloped(blown->excess, slopes.excess);
+    Sloped<N> log_flow = log_flow_;
+    if (blown->flow_kg_s != flow_)
+      log_flow = sloped(std::log(blown->flow_kg_s), slopes.ln_flow);
+    if (element.ratio == none)
+      pressure_ = Sloped<N>::constant(target->target_pressure_Pa);
     else
-      raise({ratio * p.value, ratio * p.by_flow, p.value + ratio * p.by_ratio}, T2, heating, {ratio, 0, 1});
-    return true;
+      pressure_ = (at.ratio * pressure_).lean(at.ratio * pressure_.value, log_ratio);
+    temperature_ = temperature;
+    log_flow_ = log_flow;
+    result_.blower_ratio = at.ratio;
+    if (!blower.driven_by_exhaust())
+      result_.drive_power_W += blown->shaft_power_W;
+    if (recorder_ != nullptr)
+      recorder_->blew(element.blower, *blown);
+    stream_changed();
+    return flow_ > 0;
   }
 
   bool pass(const CoolingElement& element) {
-    Sloped& T = stream_.temperature;
-    const double kept = 1 - element.effectiveness;
-    T = {machine::cooler_outlet_K(element.effectiveness, T.value, element.coolant_K), kept * T.by_flow,
-         kept * T.by_ratio};
+    const auto cooled = path_.coolers[element.cooler].act(flow_, path_.air.cp_J_kgK(temperature_.value));
+    const double effectiveness = std::min(1.0, variation_.tuning.cooling * cooled.effectiveness);
+    const double above = temperature_.value - element.reference_K;
+    const double by_flow = variation_.tuning.cooling * cooled.by_flow * flow_;
+    temperature_.value -= effectiveness * above;
+    for (std::size_t i = 0; i < N; ++i)
+      temperature_.by[i] = (1 - effectiveness) * temperature_.by[i] - above * by_flow * log_flow_.by[i];
     temperature_changed();
+    friction_.fill(0);
+    return true;
+  }
+
+  bool pass(const HeatElement& element) {
+    if (variation_.conductance_W_K.empty())
+      return true;
+    const Wall& wall = path_.walls[element.wall];
+    const double area = M_PI / 4 * wall.bore_m * wall.bore_m;
+    if (!into(area))
+      return false;
+    const double ntu =
+        variation_.conductance_W_K[element.wall] / (flow_ * path_.air.cp_J_kgK(temperature_.value));
+    const double kept = std::exp(-ntu);
+    const double below = path_.bay->temperature_K - temperature_.value;
+    const double before = temperature_.value;
+    temperature_.value += (1 - kept) * below;
+    for (std::size_t i = 0; i < N; ++i)
+      temperature_.by[i] = kept * temperature_.by[i] - kept * ntu * below * log_flow_.by[i];
+    // Heat costs total pressure: dp0/p0 = -gamma M^2/2 dT0/T0 (Rayleigh flow; Shapiro 1953, table 8.1).
+    const double drop =
+        pressure_.value * gamma_ / 2 * state_.mach_squared() * std::log(temperature_.value / before);
+    lose(drop, of_dynamic_pressure(state_.mach_squared(), 0));
+    temperature_changed();
+    return true;
+  }
+
+  // --- branches
+
+  bool pass(const SplitElement& element) {
+    group_ = &path_.groups[element.group];
+    split_ = {log_flow_, pressure_, temperature_};
+    branch_ = 0;
+    joined_.flow = {};
+    joined_.enthalpy = {};
+    // Shares: w_j / sum of w, with w_0 = 1 and w_j = exp(u_j).
+    double sum = 1;
+    for (std::size_t j = 1; j < group_->branches; ++j)
+      sum += std::exp(at_[group_->first_share + j - 1]);
+    share_sum_ = sum;
+    begin_branch();
+    return true;
+  }
+
+  void begin_branch() {
+    log_flow_ = split_.log_flow;
+    log_flow_.value -= std::log(share_sum_);
+    for (std::size_t j = 1; j < group_->branches; ++j) {
+      const std::size_t place = group_->first_share + j - 1;
+      log_flow_.by[place] -= std::exp(at_[place]) / share_sum_;
+      if (j == branch_) {
+        log_flow_.value += at_[place];
+        log_flow_.by[place] += 1;
+      }
+    }
+    pressure_ = split_.pressure;
+    temperature_ = split_.temperature;
+    stream_changed();
+  }
+
+  void end_branch() {
+    const Sloped<N> flow = exp_of_sloped(log_flow_);
+    const double cp = path_.air.cp_J_kgK(temperature_.value);
+    const Sloped<N> enthalpy =
+        Sloped<N>::constant(path_.air.enthalpy_J_kg(temperature_.value)).lean(cp, temperature_);
+    joined_.flow += flow;
+    joined_.enthalpy += flow * enthalpy;
+    if (branch_ == 0)
+      joined_.pressure = pressure_;
+    else // the branches meet at one pressure
+      result_.residuals[result_.residual_count++] = pressure_ / joined_.pressure - 1;
+  }
+
+  bool pass(const BranchElement&) {
+    end_branch();
+    ++branch_;
+    begin_branch();
+    return true;
+  }
+
+  bool pass(const JoinElement&) {
+    end_branch();
+    const Sloped<N> enthalpy = joined_.enthalpy / joined_.flow;
+    const double mixed_K = path_.air.temperature_at_enthalpy_K(enthalpy.value);
+    temperature_ = Sloped<N>::constant(mixed_K).lean(1 / path_.air.cp_J_kgK(mixed_K), enthalpy);
+    pressure_ = joined_.pressure;
+    log_flow_ = Sloped<N>::constant(std::log(joined_.flow.value)).lean(1 / joined_.flow.value, joined_.flow);
+    stream_changed();
+    return true;
+  }
+
+  bool enter_plenum() {
+    if (path_.last_bore_m <= 0 || path_.plenum_exit_loss <= 0 ||
+        std::holds_alternative<build::FixedFlow>(path_.demand))
+      return true;
+    if (!into(disc_m2(path_.last_bore_m)))
+      return false;
+    const double drop = path_.plenum_exit_loss * pressure_.value * (1 - state_.pressure_ratio());
+    lose(drop, of_dynamic_pressure(state_.mach_squared(), 0));
     return true;
   }
 
   const Path::Impl& path_;
-  const std::vector<Element>& elements_;
-  Unknowns at_;
+  const Variation& variation_;
+  double speed_;
+  const Unknowns& at_;
   Recorder* recorder_;
-  Stream stream_;
-  Marched result_;
+  Recorder::Passage passage_{};
+  Marched<N> result_;
+
+  Sloped<N> log_flow_, pressure_, temperature_; ///< the total state on its way
+  double flow_ = 0, scale_ = 1;
   std::array<double, friction_slots> friction_{}; ///< 0: not worked out yet
   double gamma_ = 0;
-  air::SubsonicStates subsonic_{1.4};
-  double flow_scale_ = 0;                   ///< m sqrt(R T0)
-  double left_area_m2_ = 0, left_mach_ = 0; ///< where the stream just left a duct; 0: somewhere else
+  air::RunningState state_{1.4};
+  double state_area_m2_ = 0; ///< the bore that the running state belongs to
+  double flow_scale_ = 0;    ///< m sqrt(R T0)
   bool too_hot_ = false;
-  double low_ = -1, high_ = -1;
+
+  struct Split {
+    Sloped<N> log_flow, pressure, temperature;
+  };
+  struct Joined {
+    Sloped<N> flow, enthalpy, pressure; ///< enthalpy: its flow [W]
+  };
+  const Group* group_ = nullptr;
+  std::size_t branch_ = 0;
+  double share_sum_ = 1;
+  Split split_;
+  Joined joined_;
 };
 
 } // namespace
 
-Marched march(const Path::Impl& path, const std::vector<Element>& elements, Unknowns at, Recorder* recorder) {
-  return March(path, elements, at, recorder).run();
+template <std::size_t N>
+Marched<N> march(const Path::Impl& path, const Variation& variation, double engine_speed_rev_s,
+                 const Unknowns& at, Recorder* recorder) {
+  return March<N>(path, variation, engine_speed_rev_s, at, recorder).run();
 }
+
+template Marched<2> march<2>(const Path::Impl&, const Variation&, double, const Unknowns&, Recorder*);
+template Marched<most_unknowns> march<most_unknowns>(const Path::Impl&, const Variation&, double,
+                                                     const Unknowns&, Recorder*);
 
 } // namespace bellmouth::flow

@@ -1,322 +1,405 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The operating point. Unknowns are the mass flow and, where a blower's pressure ratio is not given by its
-// inlet pressure, that ratio. Damped Newton first; should it fail, nested bracketing, which needs nothing but
-// the monotony of the machines: more flow thins the air ahead of a blower, more pressure ratio raises the
-// manifold pressure.
-#include "elements.hpp"
+// The operating point. Unknowns are the mass flow, the pressure ratio of each blower whose ratio its inlet
+// does not give, and the shares of branches. Damped Newton with the slopes of the march first. Should it
+// fail: with one blower, nested bracketing, which needs nothing but the monotony of the machines (more flow
+// thins the air ahead of a blower, more pressure ratio raises the manifold pressure); with branches, the same
+// Newton led up from a low engine speed, at which nothing is lost on the way.
+#include "solve.hpp"
+
+#include "search.hpp"
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
+#include <numeric>
 
 namespace bellmouth::flow {
 namespace {
 
 constexpr double tolerance = 1e-10;
+constexpr double rounding = 1e-8; ///< agreement that counts where rounding forbids a better one
 constexpr int newton_limit = 40;
-constexpr double least_ratio = 0.02, greatest_ratio = 50;
+const double least_log_ratio = std::log(0.02), greatest_log_ratio = std::log(50.0);
+/// Farthest that one step moves ln(flow), ln(ratio) or the logarithm of a share.
+constexpr double longest_step = 0.7;
+/// Range of ln(flow) below the greatest that a bracket covers: from nothing worth speaking of.
+constexpr double flow_range = 20;
 
-struct Residuals {
-  // r[i], and its slopes by relative mass flow and by ratio
-  std::array<double, 2> r{}, by_flow{}, by_ratio{};
-};
-
-class Solver {
+template <std::size_t N> class Solver {
 public:
-  Solver(const Path::Impl& path, const std::vector<Element>& elements, double engine_speed_rev_s)
-      : path_(path), elements_(elements), speed_(engine_speed_rev_s),
-        engine_(std::get_if<machine::Engine>(&path.demand)),
-        target_at_manifold_(path.target != nullptr && path.target->target_at == machine::TargetAt::manifold) {
-    if (engine_ != nullptr) {
-      swallow_ = engine_->mass_flow_kg_s(speed_, 1.0);
-    }
-    ratio_unknown_ = (engine_ != nullptr && path.displacement != nullptr) || target_at_manifold_;
+  Solver(const Path::Impl& path, const Variation& variation, double engine_speed_rev_s)
+      : path_(path), variation_(variation), speed_(engine_speed_rev_s), n_(path.unknowns),
+        engine_(std::get_if<machine::Engine>(&path.demand)) {
+    assert(n_ <= N);
   }
 
   Solution solve(const OperatingPoint* near) {
     Solution solution;
     solution.point.engine_speed_rev_s = engine_ != nullptr ? speed_ : 0;
-    if (engine_ == nullptr && !ratio_unknown_) {
-      const auto& bench = std::get<build::FixedFlow>(path_.demand);
-      solution.at = {bench.mass_flow_kg_s, 1};
-      finish(solution, attempt(solution.at), Stop::fixed_flow);
-      return solution;
-    }
-    Unknowns at = start(near);
-    Marched end;
-    if (!newton(at, end) && !bracket(at, end)) {
-      solution.at = at;
-      solution.point.iterations = marches_;
-      report_choke(solution, at);
-      return solution;
-    }
-    solution.at = at;
-    finish(solution, end, engine_ != nullptr ? Stop::converged : Stop::fixed_flow);
+    at_ = start(near);
+    const bool found = newton() || (path_.groups.empty() ? bracket() : climb());
+    solution.at = at_;
+    solution.point.iterations = marches_;
+    if (found)
+      finish(solution.point);
+    else
+      explain(solution.point);
     return solution;
   }
 
 private:
-  Marched attempt(Unknowns at) {
+  using Values = std::array<double, N>;
+  struct Residuals {
+    Values r{};
+    std::array<Values, N> by{}; ///< by[i][j]: of r[i] by the unknown j
+  };
+
+  void attempt(const Unknowns& at) {
     ++marches_;
-    return march(path_, elements_, at, nullptr);
+    end_ = march<N>(path_, variation_, speed_, at, nullptr);
   }
 
-  double bench_flow() const { return std::get<build::FixedFlow>(path_.demand).mass_flow_kg_s; }
-
-  double engine_flow(const Marched& end) const {
-    return swallow_ * path_.air.density_kg_m3(end.pressure.value, end.temperature.value);
+  double swallow_m3_s() const {
+    return variation_.tuning.engine_filling * engine_->mass_flow_kg_s(speed_, 1.0);
   }
 
-  /// A first guess: the engine at ambient density, the blower's own flow, the target's ratio.
-  Unknowns start(const OperatingPoint* near) {
-    const double inlet_density = path_.air.density_kg_m3(path_.inlet_pressure_Pa, path_.inlet_temperature_K);
-    if (engine_ == nullptr)
-      return {bench_flow(), std::max(1.0, path_.target->target_pressure_Pa / path_.inlet_pressure_Pa)};
-    if (near != nullptr && near->usable() && near->engine_speed_rev_s > 0)
-      return {near->mass_flow_kg_s * speed_ / near->engine_speed_rev_s, near->blower_pressure_ratio};
-    if (path_.displacement != nullptr) {
-      const double flow = 0.97 * machine::mass_flow_kg_s(*path_.displacement, speed_, inlet_density);
-      return {flow, std::clamp(flow / (swallow_ * inlet_density) * 1.2, 0.3, 5.0)};
-    }
-    if (path_.target != nullptr)
-      return {swallow_ * inlet_density * target_ratio() * 0.88, std::max(1.0, target_ratio() * 1.08)};
-    return {swallow_ * inlet_density * 0.96, 1};
+  /// What the engine takes over what arrives, less one.
+  Sloped<N> engine_excess() const {
+    const double taken = swallow_m3_s() *
+                         path_.air.density_kg_m3(end_.pressure.value, end_.temperature.value) /
+                         end_.flow.value;
+    return Sloped<N>::constant(taken - 1)
+        .lean(taken / end_.pressure.value, end_.pressure)
+        .lean(-taken / end_.temperature.value, end_.temperature)
+        .lean(-taken / end_.flow.value, end_.flow);
   }
+  Sloped<N> target_excess() const { return (1 / *path_.manifold_target_Pa) * end_.pressure - 1; }
 
-  double target_ratio() const { return path_.target->target_pressure_Pa / path_.inlet_pressure_Pa; }
-
-  int unknowns() const { return (engine_ != nullptr ? 1 : 0) + (ratio_unknown_ ? 1 : 0); }
-
-  /// Relative residuals with slopes by ln(flow) and by ratio.
-  Residuals residuals(const Marched& end, Unknowns at) const {
+  Residuals residuals() const {
     Residuals out;
     std::size_t i = 0;
-    if (engine_ != nullptr) {
-      const double taken = engine_flow(end) / at.mass_flow_kg_s;
-      const double m = at.mass_flow_kg_s;
-      out.r[i] = taken - 1;
-      out.by_flow[i] = taken * (m * end.pressure.by_flow / end.pressure.value -
-                                m * end.temperature.by_flow / end.temperature.value - 1);
-      out.by_ratio[i] = taken * (end.pressure.by_ratio / end.pressure.value -
-                                 end.temperature.by_ratio / end.temperature.value);
-      ++i;
-    }
-    if (ratio_unknown_ && path_.displacement != nullptr) {
-      const double m = at.mass_flow_kg_s;
-      const double density = path_.air.density_kg_m3(end.blower_pressure.value, end.blower_temperature.value);
-      const double given = machine::mass_flow_kg_s(*path_.displacement, speed_, density) / m;
-      out.r[i] = given - 1;
-      out.by_flow[i] = given * (m * end.blower_pressure.by_flow / end.blower_pressure.value - 1);
-      out.by_ratio[i] = 0;
-    } else if (ratio_unknown_) {
-      const double m = at.mass_flow_kg_s;
-      const double held = end.pressure.value / path_.target->target_pressure_Pa;
-      out.r[i] = held - 1;
-      out.by_flow[i] = held * m * end.pressure.by_flow / end.pressure.value;
-      out.by_ratio[i] = held * end.pressure.by_ratio / end.pressure.value;
-    }
+    const auto put = [&](const Sloped<N>& residual) {
+      out.r[i] = residual.value;
+      out.by[i++] = residual.by;
+    };
+    for (std::size_t k = 0; k < end_.residual_count; ++k)
+      put(end_.residuals[k]);
+    if (path_.flow_unknown)
+      put(engine_excess());
+    if (path_.manifold_target_Pa)
+      put(target_excess());
+    assert(i == n_);
     return out;
   }
 
-  static double size(const Residuals& r) { return std::max(std::abs(r.r[0]), std::abs(r.r[1])); }
-
-  /// Newton's step in (ln flow, ratio); nothing when the system is singular.
-  std::optional<std::array<double, 2>> step(const Residuals& r) const {
-    if (unknowns() == 1) {
-      const double slope = engine_ != nullptr ? r.by_flow[0] : r.by_ratio[0];
-      if (!(std::abs(slope) > 1e-12))
-        return std::nullopt;
-      const double move = -r.r[0] / slope;
-      return engine_ != nullptr ? std::array{move, 0.0} : std::array{0.0, move};
-    }
-    const double det = r.by_flow[0] * r.by_ratio[1] - r.by_ratio[0] * r.by_flow[1];
-    if (!(std::abs(det) > 1e-14))
-      return std::nullopt;
-    return std::array{(-r.r[0] * r.by_ratio[1] + r.by_ratio[0] * r.r[1]) / det,
-                      (-r.by_flow[0] * r.r[1] + r.r[0] * r.by_flow[1]) / det};
+  double size(const Residuals& residuals) const {
+    double most = 0;
+    for (std::size_t i = 0; i < n_; ++i)
+      most = std::max(most, std::abs(residuals.r[i]));
+    return most;
   }
 
-  /// On success `end` is the march at `at`.
-  bool newton(Unknowns& at, Marched& end) {
-    end = attempt(at);
-    for (int halvings = 0; end.ended == Ended::chokes && halvings < 12; ++halvings) {
-      at.mass_flow_kg_s *= 0.7;
-      if (engine_ == nullptr)
-        return false;
-      end = attempt(at);
+  /// Newton's step; nothing when the system is singular. Gauss with pivots.
+  std::optional<Values> step(Residuals s) const {
+    if (n_ == 1)
+      return std::abs(s.by[0][0]) > 1e-12 ? std::optional(Values{-s.r[0] / s.by[0][0]}) : std::nullopt;
+    for (std::size_t k = 0; k < n_; ++k) {
+      std::size_t pivot = k;
+      for (std::size_t i = k + 1; i < n_; ++i)
+        if (std::abs(s.by[i][k]) > std::abs(s.by[pivot][k]))
+          pivot = i;
+      if (!(std::abs(s.by[pivot][k]) > 1e-13))
+        return std::nullopt;
+      std::swap(s.by[k], s.by[pivot]);
+      std::swap(s.r[k], s.r[pivot]);
+      for (std::size_t i = k + 1; i < n_; ++i) {
+        const double factor = s.by[i][k] / s.by[k][k];
+        for (std::size_t j = k; j < n_; ++j)
+          s.by[i][j] -= factor * s.by[k][j];
+        s.r[i] -= factor * s.r[k];
+      }
     }
-    if (end.ended != Ended::passed)
+    Values move{};
+    for (std::size_t k = n_; k-- > 0;) {
+      double rest = -s.r[k];
+      for (std::size_t j = k + 1; j < n_; ++j)
+        rest -= s.by[k][j] * move[j];
+      move[k] = rest / s.by[k][k];
+    }
+    return move;
+  }
+
+  /// A first guess: what the machines would do in free air.
+  Unknowns start(const OperatingPoint* near) {
+    Unknowns at{};
+    if (near != nullptr && near->usable() && near->unknowns.size() == n_) {
+      std::copy(near->unknowns.begin(), near->unknowns.end(), at.begin());
+      if (path_.flow_unknown)
+        at[0] += std::log(speed_ / near->engine_speed_rev_s);
+      return at;
+    }
+    const BlowerScene scene{path_.air, variation_.tuning, speed_, path_.ambient_pressure_Pa};
+    const double density = path_.air.density_kg_m3(path_.inlet_pressure_Pa, path_.inlet_temperature_K);
+    double flow = path_.flow_unknown ? 0.96 * swallow_m3_s() * density : 0;
+    double ratio = 1, blown = 0;
+    for (const Blower& blower : path_.blowers) {
+      const auto guess = blower.guess(scene, path_.inlet_pressure_Pa, path_.inlet_temperature_K);
+      blown += guess.flow_kg_s;
+      ratio = guess.ratio;
+    }
+    if (path_.flow_unknown) {
+      if (blown > 0) { // a machine that says its flow; the ratio is what makes the engine take it
+        ratio = std::clamp(1.2 * blown / (flow / 0.96), 0.3, 5.0);
+        flow = blown;
+      } else {
+        flow *= 0.92 * ratio;
+        ratio *= 1.08;
+      }
+      at[0] = std::log(flow);
+    }
+    for (const auto& element : *variation_.elements)
+      if (const auto* blower = std::get_if<BlowerElement>(&element.law); blower && blower->ratio != none)
+        at[blower->ratio] = std::log(std::max(0.3, ratio));
+    return at;
+  }
+
+  /// Newton's method from `at_`; on success `at_` is the solution and `end_` the march there.
+  bool newton() {
+    attempt(at_);
+    for (int cuts = 0; end_.ended == Ended::chokes && path_.flow_unknown && cuts < 12; ++cuts) {
+      at_[0] -= 0.36;
+      attempt(at_);
+    }
+    if (end_.ended != Ended::passed)
       return false;
-    auto now = residuals(end, at);
+    auto now = residuals();
     for (int i = 0; i < newton_limit; ++i) {
-      if (size(now) < tolerance)
+      const double distance = size(now);
+      if (distance < tolerance)
         return true;
       const auto move = step(now);
       if (!move)
         return false;
-      double share = std::min({1.0, 0.7 / std::max(1e-12, std::abs((*move)[0])),
-                               0.5 * at.pressure_ratio / std::max(1e-12, std::abs((*move)[1]))});
+      double longest = 0;
+      for (std::size_t j = 0; j < n_; ++j)
+        longest = std::max(longest, std::abs((*move)[j]));
+      double share = std::min(1.0, longest_step / std::max(1e-300, longest));
+      const Unknowns from = at_;
+      const Marched<N> from_end = end_;
       bool better = false;
       for (int halvings = 0; halvings < 10 && !better; ++halvings, share *= 0.5) {
-        const Unknowns tried{at.mass_flow_kg_s * std::exp(share * (*move)[0]),
-                             at.pressure_ratio + share * (*move)[1]};
-        if (tried.pressure_ratio < least_ratio || tried.pressure_ratio > greatest_ratio)
+        for (std::size_t j = 0; j < n_; ++j)
+          at_[j] = from[j] + share * (*move)[j];
+        attempt(at_);
+        if (end_.ended != Ended::passed)
           continue;
-        const auto reached = attempt(tried);
-        if (reached.ended != Ended::passed)
-          continue;
-        const auto then = residuals(reached, tried);
-        if (size(then) < size(now) * (1 - 1e-4 * share)) {
-          at = tried;
+        const auto then = residuals();
+        if (size(then) < distance * (1 - 1e-4 * share)) {
           now = then;
-          end = reached;
           better = true;
         }
       }
-      if (!better)
-        return size(now) < 1e-8; // rounding: nothing nearer exists along the step
+      if (!better) {
+        at_ = from;
+        end_ = from_end;
+        return distance < rounding; // nothing nearer exists along the step
+      }
     }
     return false;
   }
 
-  /// The root of a decreasing function by bisection of its bracket; `low` has a positive value, `high` a
-  /// negative one.
-  template <class F> static double bisect(double low, double high, F value) {
-    for (int i = 0; i < 200 && high - low > 1e-15 * high; ++i) {
-      const double middle = 0.5 * (low + high);
-      (value(middle) > 0 ? low : high) = middle;
-    }
-    return 0.5 * (low + high);
+  // --- bracketing, with one blower or none
+
+  /// The place of the blower's ratio among the unknowns, or none.
+  std::size_t ratio_place() const {
+    return n_ == (path_.flow_unknown ? 2U : 1U) ? (path_.flow_unknown ? 1 : 0) : none;
   }
 
-  /// At a given flow, the ratio at which `excess` (rising in ratio; choking counts as too little) is zero.
-  /// Nothing when even the greatest ratio is too little.
-  template <class F> std::optional<double> ratio_for(double flow, F excess) {
-    const auto value = [&](double ratio) {
-      const auto end = attempt({flow, ratio});
-      if (end.ended == Ended::passed)
-        return -excess(end);
-      return end.ended == Ended::chokes ? 1.0 : -1.0;
-    };
-    if (value(greatest_ratio) > 0)
-      return std::nullopt;
-    return bisect(least_ratio, greatest_ratio, value);
+  /// At the ratio in `at_`, the flow at which its own condition holds: the blower delivers it, or, where the
+  /// blower's control holds a target, the engine takes it. Falls with flow.
+  double flow_value(double log_flow) {
+    at_[0] = log_flow;
+    attempt(at_);
+    if (!path_.manifold_target_Pa && end_.residual_count > 0)
+      return end_.residuals[0].value;
+    if (end_.ended != Ended::passed)
+      return -1;
+    return engine_excess().value;
   }
 
-  bool bracket(Unknowns& at, Marched& end) {
-    const double inlet_density = path_.air.density_kg_m3(path_.inlet_pressure_Pa, path_.inlet_temperature_K);
-    if (engine_ == nullptr) {
-      const auto ratio = ratio_for(bench_flow(), [this](const Marched& tried) {
-        return tried.pressure.value - path_.target->target_pressure_Pa;
-      });
-      if (!ratio)
-        return false;
-      at = {bench_flow(), *ratio};
-      return settled(at, end);
-    }
-    if (path_.displacement != nullptr) {
-      // The blower's side does not feel the ratio: find the flow first, then the ratio that makes the engine
-      // take it.
-      const double most = machine::mass_flow_kg_s(*path_.displacement, speed_, inlet_density);
-      const double flow = bisect(0.0, most * 1.5, [this](double m) {
-        const auto tried = attempt({m, greatest_ratio});
-        if (tried.ended == Ended::chokes && tried.blower_pressure.value <= 0)
-          return -1.0;
-        return machine::mass_flow_kg_s(
-                   *path_.displacement, speed_,
-                   path_.air.density_kg_m3(tried.blower_pressure.value, tried.blower_temperature.value)) -
-               m;
-      });
-      const auto ratio =
-          ratio_for(flow, [this, flow](const Marched& tried) { return engine_flow(tried) - flow; });
-      at = {flow, ratio.value_or(greatest_ratio)};
-      return ratio && settled(at, end);
-    }
-    const double most =
-        swallow_ * inlet_density * (path_.target != nullptr ? std::max(1.0, target_ratio()) : 1.0) * 2;
-    double ratio_found = 1;
-    const double flow = bisect(0.0, most, [&](double m) {
-      if (ratio_unknown_) {
-        const auto ratio = ratio_for(m, [this](const Marched& tried) {
-          return tried.pressure.value - path_.target->target_pressure_Pa;
-        });
-        if (!ratio)
-          return -1.0;
-        ratio_found = *ratio;
+  bool bracket() {
+    const double density = path_.air.density_kg_m3(path_.inlet_pressure_Pa, path_.inlet_temperature_K);
+    const std::size_t ratio = ratio_place();
+    double most = 0;
+    if (path_.flow_unknown) {
+      const double head =
+          path_.manifold_target_Pa ? std::max(1.0, *path_.manifold_target_Pa / path_.inlet_pressure_Pa) : 1.0;
+      most = 3 * swallow_m3_s() * density * head;
+      const BlowerScene scene{path_.air, variation_.tuning, speed_, path_.ambient_pressure_Pa};
+      for (const Blower& blower : path_.blowers) {
+        const auto guess = blower.guess(scene, path_.inlet_pressure_Pa, path_.inlet_temperature_K);
+        most = std::max(most, 2 * guess.flow_kg_s);
+        if (blower.target() != nullptr && ratio == none)
+          most *= std::max(1.0, guess.ratio);
       }
-      const auto tried = attempt({m, ratio_found});
-      return tried.ended == Ended::passed ? engine_flow(tried) - m : -1.0;
-    });
-    at = {flow, ratio_found};
-    return settled(at, end);
-  }
-
-  bool settled(Unknowns at, Marched& end) {
-    end = attempt(at);
-    return end.ended == Ended::passed && size(residuals(end, at)) < 1e-6;
-  }
-
-  /// The greatest mass flow that gets through at this ratio.
-  double most_that_passes(Unknowns at) {
-    return bisect(0.0, at.mass_flow_kg_s, [&](double m) {
-      return attempt({m, at.pressure_ratio}).ended == Ended::passed ? 1.0 : -1.0;
-    });
-  }
-
-  void finish(Solution& solution, const Marched& end, Stop stop) {
-    auto& point = solution.point;
-    point.iterations = marches_;
-    if (end.ended != Ended::passed) {
-      point.stop = end.ended == Ended::chokes ? Stop::chokes : Stop::too_hot;
-      point.choke_element = end.choke_element;
-      if (end.ended == Ended::chokes)
-        point.max_mass_flow_kg_s = most_that_passes(solution.at);
-      return;
     }
-    point.stop = stop;
-    point.residual = unknowns() > 0 ? size(residuals(end, solution.at)) : 0;
-    point.mass_flow_kg_s = solution.at.mass_flow_kg_s;
-    point.blower_pressure_ratio = end.blower_ratio;
-    point.manifold_pressure_Pa = end.pressure.value;
-    point.manifold_temperature_K = end.temperature.value;
-    if (path_.target != nullptr &&
-        (end.blower_ratio > path_.target->max_pressure_ratio || end.blower_ratio < 1))
-      point.stop = end.blower_ratio < 1 ? Stop::target_too_low : Stop::out_of_reach;
+    const auto find_flow = [&] {
+      at_[0] = falling_root(std::log(most) - flow_range, std::log(most), 1e-13,
+                            [&](double log_flow) { return flow_value(log_flow); });
+    };
+    if (ratio == none) {
+      if (!path_.flow_unknown)
+        return false;
+      find_flow();
+    } else {
+      at_[ratio] = falling_root(least_log_ratio, greatest_log_ratio, 1e-13, [&](double log_ratio) {
+        at_[ratio] = log_ratio;
+        if (path_.flow_unknown)
+          find_flow();
+        attempt(at_);
+        if (end_.ended == Ended::too_hot)
+          return -1.0;
+        if (end_.ended == Ended::chokes)
+          return 1.0;
+        return -(path_.manifold_target_Pa ? target_excess().value : engine_excess().value);
+      });
+      if (path_.flow_unknown)
+        find_flow();
+    }
+    const Unknowns bracketed = at_;
+    if (newton())
+      return true;
+    at_ = bracketed;
+    attempt(at_);
+    return end_.ended == Ended::passed && size(residuals()) < rounding;
+  }
+
+  /// Follows the solution up from a low engine speed.
+  bool climb() {
+    if (engine_ == nullptr)
+      return false;
+    const double wanted = speed_;
+    speed_ = wanted / 64;
+    at_ = start(nullptr);
+    if (!newton()) {
+      speed_ = wanted;
+      return false;
+    }
+    double factor = 2;
+    for (int rounds = 0; rounds < 200 && speed_ < wanted; ++rounds) {
+      const Unknowns from = at_;
+      const double from_speed = speed_;
+      speed_ = std::min(wanted, speed_ * factor);
+      at_[0] += std::log(speed_ / from_speed);
+      if (newton()) {
+        factor = std::min(2.0, factor * factor);
+        continue;
+      }
+      at_ = from;
+      speed_ = from_speed;
+      factor = std::sqrt(factor);
+      if (factor < 1 + 1e-6)
+        break;
+    }
+    const bool arrived = speed_ >= wanted;
+    speed_ = wanted;
+    return arrived;
+  }
+
+  // --- what to say of the end
+
+  /// The greatest mass flow that gets through with the other unknowns as they are.
+  double most_that_passes(Unknowns at) {
+    const double high = at[0];
+    return std::exp(falling_root(high - flow_range, high, 1e-12, [&](double log_flow) {
+      at[0] = log_flow;
+      attempt(at);
+      return end_.ended == Ended::passed ? 1.0 : -1.0;
+    }));
+  }
+  /// The same of a given flow, which is not among the unknowns: not known.
+  void note_choke(OperatingPoint& point, const Unknowns& at) {
+    point.stop = Stop::chokes;
+    point.choke_element = end_.stop_element;
+    point.max_mass_flow_kg_s = path_.flow_unknown ? most_that_passes(at) : fixed_flow_that_passes(at);
+  }
+  double fixed_flow_that_passes(const Unknowns& at) {
+    Path::Impl bench = path_;
+    auto& fixed = std::get<build::FixedFlow>(bench.demand);
+    const double high = std::log(fixed.mass_flow_kg_s);
+    return std::exp(falling_root(high - flow_range, high, 1e-12, [&](double log_flow) {
+      fixed.mass_flow_kg_s = std::exp(log_flow);
+      ++marches_;
+      return march<N>(bench, variation_, speed_, at, nullptr).ended == Ended::passed ? 1.0 : -1.0;
+    }));
+  }
+
+  void finish(OperatingPoint& point) {
+    point.stop = path_.flow_unknown ? Stop::converged : Stop::fixed_flow;
+    point.residual = n_ > 0 ? size(residuals()) : 0;
+    point.mass_flow_kg_s = end_.flow.value;
+    point.blower_pressure_ratio = end_.blower_ratio;
+    point.manifold_pressure_Pa = end_.pressure.value;
+    point.manifold_temperature_K = end_.temperature.value;
+    point.drive_power_W = end_.drive_power_W;
+    point.crank_power_W =
+        engine_ != nullptr ? engine_->crank_power_W(end_.flow.value) - end_.drive_power_W : 0;
+    point.unknowns.assign(at_.begin(), at_.begin() + static_cast<std::ptrdiff_t>(n_));
+    for (const Blower& blower : path_.blowers)
+      if (const auto* target = blower.target()) {
+        if (end_.blower_ratio < 1)
+          point.stop = Stop::target_too_low;
+        else if (end_.blower_ratio > target->max_pressure_ratio)
+          point.stop = Stop::out_of_reach;
+      }
   }
 
   /// Finds out why there is no agreement: where it chokes a little above the flow that still passes.
-  void report_choke(Solution& solution, Unknowns at) {
-    auto& point = solution.point;
+  void explain(OperatingPoint& point) {
     point.stop = Stop::no_agreement;
-    const Unknowns above{at.mass_flow_kg_s * 1.001, at.pressure_ratio};
-    const auto end = attempt(above);
-    if (end.ended == Ended::chokes) {
-      point.stop = Stop::chokes;
-      point.choke_element = end.choke_element;
-      point.max_mass_flow_kg_s = most_that_passes(above);
-    } else if (end.ended == Ended::too_hot ||
-               attempt({at.mass_flow_kg_s, at.pressure_ratio * 1.001}).ended == Ended::too_hot) {
+    if (end_.ended == Ended::chokes)
+      return note_choke(point, at_);
+    if (end_.ended == Ended::too_hot) {
       point.stop = Stop::too_hot;
-    } else if (path_.target != nullptr) {
-      point.stop = Stop::out_of_reach;
+      return;
     }
+    Unknowns above = at_;
+    if (path_.flow_unknown) {
+      above[0] += 1e-3;
+      attempt(above);
+      if (end_.ended == Ended::chokes)
+        return note_choke(point, above);
+    }
+    above = at_;
+    for (std::size_t i = path_.flow_unknown ? 1 : 0; i < n_; ++i)
+      above[i] += 1e-3;
+    attempt(above);
+    const bool holds_target =
+        std::ranges::any_of(path_.blowers, [](const Blower& blower) { return blower.target() != nullptr; });
+    if (end_.ended == Ended::too_hot)
+      point.stop = Stop::too_hot;
+    else if (holds_target)
+      point.stop = Stop::out_of_reach;
   }
 
   const Path::Impl& path_;
-  const std::vector<Element>& elements_;
+  const Variation& variation_;
   double speed_;
+  std::size_t n_;
   const machine::Engine* engine_;
-  bool target_at_manifold_;
-  bool ratio_unknown_ = false;
-  double swallow_ = 0; ///< volume flow the engine takes [m3/s]
+  Unknowns at_{};
+  Marched<N> end_;
   int marches_ = 0;
 };
 
 } // namespace
 
-Solution solve(const Path::Impl& path, const std::vector<Element>& elements, double engine_speed_rev_s,
+Solution solve(const Path::Impl& path, const Variation& variation, double engine_speed_rev_s,
                const OperatingPoint* near) {
-  return Solver(path, elements, engine_speed_rev_s).solve(near);
+  if (path.unknowns <= 2)
+    return Solver<2>(path, variation, engine_speed_rev_s).solve(near);
+  return Solver<most_unknowns>(path, variation, engine_speed_rev_s).solve(near);
 }
 
 } // namespace bellmouth::flow

@@ -131,8 +131,14 @@ enum Rows : std::size_t { suction = 0, hot = 1, cold = 2 };
 /// The scene with an exhaust-driven compressor that holds a manifold pressure.
 [[nodiscard]] inline Scene compressor_scene() {
   Scene s = clean_scene();
-  s.build.machines[1].kind =
-      machine::TargetCompressor{150000.0, machine::TargetAt::manifold, 0.72, 0.97, true, 2.4, 453.15};
+  auto& compressor = s.build.machines[1].kind.emplace<machine::TargetCompressor>();
+  compressor.target_pressure_Pa = 150000.0;
+  compressor.target_at = machine::TargetAt::manifold;
+  compressor.adiabatic_efficiency = 0.72;
+  compressor.mechanical_efficiency = 0.97;
+  compressor.driven_by_exhaust = true;
+  compressor.max_pressure_ratio = 2.4;
+  compressor.max_outlet_temperature_K = 453.15;
   return s;
 }
 

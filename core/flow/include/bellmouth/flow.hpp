@@ -33,7 +33,9 @@ struct PieceFlow {
   double drop_low_Pa = 0;      ///< the same at the low end of the bands
   double drop_high_Pa = 0;
   double volume_m3 = 0;
+  double heat_W = 0;          ///< picked up through the wall; negative: given off
   bool outside_range = false; ///< a correlation was used outside its range
+  std::string_view range;     ///< which range that is, of the first such correlation
 };
 
 struct RunFlow {
@@ -43,16 +45,31 @@ struct RunFlow {
   double volume_m3 = 0;
   double peak_mach = 0;
   double peak_velocity_m_s = 0;
+  double heat_W = 0; ///< picked up through the walls
+};
+
+/// Where a compressor works on its map.
+struct MapPlace {
+  double margin_to_surge = 0; ///< flow over the flow at surge at this speed, less one
+  bool below_surge = false, beyond_choke = false, outside_speeds = false;
 };
 
 struct MachineFlow {
-  air::Station inlet, outlet;      ///< at the bores of the ports, or of the neighbours
-  double drop_Pa = 0;              ///< negative for a blower: the rise
-  double pressure_ratio = 1;       ///< total, outlet over inlet
-  double shaft_power_W = 0;        ///< blowers
-  double adiabatic_efficiency = 0; ///< blowers
-  double speed_rev_s = 0;          ///< displacement blowers
-  double heat_W = 0;               ///< coolers: taken from the air
+  air::Station inlet, outlet; ///< at the bores of the ports, or of the neighbours
+  double drop_Pa = 0;         ///< negative for a blower: the rise
+  double drop_low_Pa = 0;     ///< the same at the ends of its band
+  double drop_high_Pa = 0;
+  double pressure_ratio = 1;        ///< total, outlet over inlet
+  double shaft_power_W = 0;         ///< blowers
+  double adiabatic_efficiency = 0;  ///< blowers
+  double volumetric_efficiency = 0; ///< displacement blowers: delivered over swept, leakage taken off
+  double speed_rev_s = 0;           ///< blowers, where it is known
+  double bypass_kg_s = 0;   ///< through the bypass valve, back or out; negative: past the blower, forwards
+  bool outside_map = false; ///< a map was read outside its points
+  std::optional<MapPlace> on_map;         ///< compressors with a map
+  double heat_W = 0;                      ///< coolers: taken from the air
+  double effectiveness = 0;               ///< coolers: of the temperature difference to the coolant's inlet
+  double water_in_K = 0, water_out_K = 0; ///< coolers with a water circuit
 };
 
 /// A point of the plot along the path.
@@ -91,6 +108,9 @@ struct OperatingPoint {
   std::optional<std::size_t> choke_row; ///< row of that run
   std::string choke_where;
   double max_mass_flow_kg_s = 0; ///< when it chokes: the flow at which it would not
+  double drive_power_W = 0;      ///< of the blowers that the crank drives
+  double crank_power_W = 0;      ///< of the engine, that power taken off; 0 for a fixed flow
+  std::vector<double> unknowns;  ///< where the solver stands, to start from nearby
 
   /// Whether the flow values may be used.
   [[nodiscard]] bool usable() const { return stop == Stop::converged || stop == Stop::fixed_flow; }
@@ -104,6 +124,52 @@ struct PathFlow {
   std::vector<MachineFlow> machines;
   std::vector<PathPoint> profile;
 };
+
+/// What a piece, a run or a machine takes from the engine: the same point found again with that thing
+/// lossless.
+struct Cost {
+  double air_kg_s = 0;    ///< air that the engine would draw more
+  double power_W = 0;     ///< power at the crank that there would be more
+  double pressure_Pa = 0; ///< pressure in the manifold that there would be more
+};
+struct Costs {
+  struct Run {
+    Cost whole;
+    std::vector<Cost> rows; ///< one per row of the run; fittings have their own
+  };
+  std::vector<Run> runs;      ///< in path order, as the machines
+  std::vector<Cost> machines; ///< filters, coolers, meter bodies, throttles without their drop; blowers: none
+  Cost ducting;               ///< all runs at once; not the sum, since they share the stream
+};
+
+/// A result with the ends of its band (about 19 in 20).
+struct Banded {
+  double value = 0, low = 0, high = 0;
+};
+/// A source of doubt and what it moves, from its low to its high end alone.
+struct Doubt {
+  std::string name;   ///< what is in doubt
+  std::string source; ///< whose band it is
+  std::size_t members = 0;
+  double manifold_pressure_low_Pa = 0, manifold_pressure_high_Pa = 0; ///< change of the result
+  double crank_power_low_W = 0, crank_power_high_W = 0;
+};
+/// The bands of the results. Errors of one correlation are taken to go together in all pieces that use it,
+/// those of different ones to be independent; each is moved to both ends of its band alone and the changes
+/// are added in squares (first order).
+struct Bands {
+  Banded manifold_pressure_Pa, manifold_temperature_K, mass_flow_kg_s, crank_power_W, drive_power_W;
+  std::vector<Banded> run_drops_Pa; ///< in path order
+  std::vector<Doubt> doubts;
+};
+
+/// Time [s] in which a volume that is fed with `supply_kg_s` and from which an engine swallows
+/// `swallow_m3_s` goes from one density to another at one temperature: V d(rho)/dt = m - q rho, so that it
+/// nears m/q with the time constant V/q (mass balance of a well-mixed volume; closed form). Without an engine
+/// the rise is straight. Nothing when the density is never reached. Volume, supply and densities above zero,
+/// swallow not below (assertions).
+[[nodiscard]] std::optional<double> fill_time_s(double volume_m3, double from_kg_m3, double to_kg_m3,
+                                                double supply_kg_s, double swallow_m3_s);
 
 /// The path of one option made ready to march: lengths, bores and loss laws worked out once. Cheap to march
 /// many times, and const while doing so.
@@ -123,6 +189,21 @@ public:
   /// The same path with ducts that cost nothing: machines only.
   [[nodiscard]] OperatingPoint operating_point_without_ducts(double engine_speed_rev_s,
                                                              const OperatingPoint* near = nullptr) const;
+
+  /// What each piece, run and machine costs at a usable operating point of this path.
+  [[nodiscard]] Costs costs(const OperatingPoint& point) const;
+  /// The bands of the results at a usable operating point of this path.
+  [[nodiscard]] Bands bands(const OperatingPoint& point) const;
+
+  /// How many sources of doubt there are.
+  [[nodiscard]] std::size_t doubts() const;
+  /// The operating point with each source of doubt moved by that many half widths of its band (-1: its low
+  /// end, 1: its high end), and the drops of the runs there. `deviations` has one entry for each.
+  struct Deviated {
+    OperatingPoint point;
+    std::vector<double> run_drops_Pa;
+  };
+  [[nodiscard]] Deviated deviated(const OperatingPoint& point, const std::vector<double>& deviations) const;
 
   struct Impl;
 

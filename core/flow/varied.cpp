@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "varied.hpp"
+
+#include <algorithm>
+#include <cassert>
+
+namespace bellmouth::flow {
+
+Variation as_it_is(const Path::Impl& path) {
+  return {&path.elements, path.tuning, {}};
+}
+
+Varied::Varied(const Path::Impl& path, const OperatingPoint& point)
+    : path_(path), variation_(as_it_is(path)),
+      solution_(settle(path, variation_, point.engine_speed_rev_s, &point)),
+      trace_(flow::trace(path, variation_, solution_)) {
+  assert(solution_.point.usable());
+}
+
+namespace {
+
+/// A factor moved by `deviation` half widths of its band; it stays a factor.
+double moved(double deviation, double low, double high) {
+  return std::max(0.0, 1 + deviation * (deviation < 0 ? low : high));
+}
+
+} // namespace
+
+Path::Deviated Varied::deviated(const std::vector<double>& deviations) const {
+  assert(deviations.size() == path_.doubts.size() + path_.tuned_doubts.size());
+  std::vector<Element> elements = path_.elements;
+  Variation variation{&elements, variation_.tuning, variation_.conductance_W_K};
+  for (std::size_t i = 0; i < elements.size(); ++i) {
+    Element& element = elements[i];
+    if (element.doubt == none || deviations[element.doubt] == 0)
+      continue;
+    const DoubtPlan& plan = path_.doubts[element.doubt];
+    double low = plan.low, high = plan.high;
+    if (high == 0) { // each its own
+      const auto& passage = trace_.passages[i];
+      const double drop = passage.pressure_before_Pa - passage.pressure_behind_Pa;
+      if (drop <= 0)
+        continue;
+      low = 1 - passage.low_Pa / drop;
+      high = passage.high_Pa / drop - 1;
+    }
+    element.scale *= moved(deviations[element.doubt], low, high);
+  }
+  for (std::size_t i = 0; i < path_.tuned_doubts.size(); ++i) {
+    const TunedDoubt& doubt = path_.tuned_doubts[i];
+    variation.tuning.*doubt.what *=
+        moved(deviations[path_.doubts.size() + i], doubt.plan.low, doubt.plan.high);
+  }
+  const Solution found = solve(path_, variation, solution_.point.engine_speed_rev_s, &solution_.point);
+  Path::Deviated result{found.point, {}};
+  if (found.point.usable())
+    result.run_drops_Pa = run_drops_Pa(path_, flow::trace(path_, variation, found));
+  return result;
+}
+
+} // namespace bellmouth::flow
