@@ -52,14 +52,14 @@ TEST(Robustness, SingleBytesMayBeAnything) {
     std::uniform_int_distribution<std::size_t> at(0, text.size() - 1);
     std::uniform_int_distribution<int> byte(0, 255);
     int read = 0;
-    for (int i = 0; i < 20000; ++i) {
+    for (int i = 0; i < 8000; ++i) {
       std::string changed = text;
       changed[at(random)] = static_cast<char>(byte(random));
       read += read_safely(changed) ? 1 : 0;
     }
     // Both outcomes must have been tried.
     EXPECT_GT(read, 20);
-    EXPECT_LT(read, 19000);
+    EXPECT_LT(read, 7600);
   }
 }
 
@@ -70,7 +70,7 @@ TEST(Robustness, DigitsMayBeAnyOthers) {
     std::uniform_int_distribution<std::size_t> at(0, text.size() - 1);
     std::uniform_int_distribution<int> digit('0', '9');
     int read = 0, tried = 0;
-    while (tried < 5000) {
+    while (tried < 2000) {
       std::string changed = text;
       char& byte = changed[at(random)];
       if (byte < '0' || byte > '9')
@@ -79,8 +79,8 @@ TEST(Robustness, DigitsMayBeAnyOthers) {
       ++tried;
       read += read_safely(changed) ? 1 : 0;
     }
-    EXPECT_GT(read, 500);
-    EXPECT_LT(read, 4900);
+    EXPECT_GT(read, 200);
+    EXPECT_LT(read, 1960);
   }
 }
 

@@ -297,5 +297,38 @@ TEST(Validate, EndsOfThePathBelongToNoMachine) {
   EXPECT_EQ(validate(build)->accepted, "another port than the run comes from");
 }
 
+/// natural_build() with a filter beside the snorkel and the meter, in a branch of its own that comes first.
+Build twin_inlet_build() {
+  Build build = test::natural_build();
+  build.machines.push_back({{"filter"}, "", Mounting::body, machine::Filter{{{0.1, 400}}}});
+  build.path.insert(build.path.begin(), MachineId{"filter"});
+  build.path[0].branch = {"box"};
+  build.path[1].branch = build.path[2].branch = {"horn"};
+  build.branches = {{{"box"}, 0, 0.5}, {{"horn"}, 0, 0.5}};
+  return build;
+}
+
+TEST(Validate, RunsWherePathsJoinMeetNoMachine) {
+  Build build = twin_inlet_build();
+  const auto error = validate(build);
+  ASSERT_TRUE(error.has_value());
+  EXPECT_EQ(error->place.path, "$.options[0].runs[1].from");
+  EXPECT_EQ(error->accepted,
+            "a port without a machine, since runs meet there where the path divides or joins");
+  build.ports.push_back(test::sample_port("join", {}, Mounting::body, 73, 76.2, 40));
+  change_run(build, 1, [](auto& run) { run.from = {"join"}; });
+  EXPECT_EQ(validate(build), std::nullopt) << validate(build)->text();
+}
+
+TEST(Validate, TheBellmouthCountsInEveryBranchThatBeginsThePath) {
+  Build build = twin_inlet_build();
+  build.inlet.lip_radius_m = 0;
+  EXPECT_EQ(validate(build)->place.path, "$.inlet.lip_radius_mm");
+  // Amid the path a run that begins a branch is not in the open.
+  Build amid = test::geared_build();
+  amid.inlet = {OpenInlet::Kind::bellmouth, 0};
+  EXPECT_EQ(validate(amid), std::nullopt) << validate(amid)->text();
+}
+
 } // namespace
 } // namespace bellmouth::build
