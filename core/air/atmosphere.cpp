@@ -25,4 +25,10 @@ AtmosphereState standard_atmosphere(double altitude_m) {
   return standard_atmosphere_geopotential(earth_radius_m * altitude_m / (earth_radius_m + altitude_m));
 }
 
+double standard_viscosity_Pa_s(double temperature_K) {
+  assert(temperature_K > 0);
+  // ISO 2533:1975 and US Standard Atmosphere 1976, equation 51.
+  return 1.458e-6 * temperature_K * std::sqrt(temperature_K) / (temperature_K + 110.4);
+}
+
 } // namespace bellmouth::air

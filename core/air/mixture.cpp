@@ -1,4 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "molar_mass.hpp"
+#include "root_polynomial.hpp"
+#include "transport.hpp"
+
 #include <bellmouth/air.hpp>
 
 #include <algorithm>
@@ -96,6 +100,15 @@ Mixture::Mixture(double humidity_ratio) : humidity_ratio_(humidity_ratio) {
   gas_constant_ = share_dry * dry.gas_constant + share_wet * wet.gas_constant;
   for (std::size_t i = 0; i < cp_.size(); ++i)
     cp_[i] = share_dry * dry.cp[i] + share_wet * wet.cp[i];
+
+  InRootOfTemperature viscosities{}, conductivities{};
+  for (std::size_t i = 0; i < viscosities.size(); ++i) {
+    const Transport at = transport_of_moist_air(root_polynomial::node_K(i), vapour_fraction());
+    viscosities[i] = at.viscosity_Pa_s;
+    conductivities[i] = at.conductivity_W_mK;
+  }
+  viscosity_ = root_polynomial::through(viscosities);
+  conductivity_ = root_polynomial::through(conductivities);
 }
 
 double Mixture::cp_J_kgK(double temperature_K) const {
@@ -107,10 +120,24 @@ double Mixture::gamma(double temperature_K) const {
   return cp / (cp - gas_constant_);
 }
 
+double Mixture::vapour_fraction() const {
+  return humidity_ratio_ / (humidity_ratio_ + water_over_air_molar_mass);
+}
+
 double Mixture::viscosity_Pa_s(double temperature_K) const {
-  // Sutherland's law with the constants of the US Standard Atmosphere 1976 (equation 51) and ISO 2533.
-  assert(temperature_K > 0);
-  return 1.458e-6 * temperature_K * std::sqrt(temperature_K) / (temperature_K + 110.4);
+  if (temperature_K < lowest_temperature_K || temperature_K > highest_temperature_K)
+    return transport_of_moist_air(temperature_K, vapour_fraction()).viscosity_Pa_s;
+  return root_polynomial::at(viscosity_, temperature_K);
+}
+
+double Mixture::conductivity_W_mK(double temperature_K) const {
+  if (temperature_K < lowest_temperature_K || temperature_K > highest_temperature_K)
+    return transport_of_moist_air(temperature_K, vapour_fraction()).conductivity_W_mK;
+  return root_polynomial::at(conductivity_, temperature_K);
+}
+
+double Mixture::prandtl(double temperature_K) const {
+  return cp_J_kgK(temperature_K) * viscosity_Pa_s(temperature_K) / conductivity_W_mK(temperature_K);
 }
 
 double Mixture::sound_speed_m_s(double temperature_K) const {
