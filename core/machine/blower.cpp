@@ -38,39 +38,6 @@ Compression compress(const air::Mixture& air, double inlet_temperature_K, double
                     mass_flow_kg_s, mechanical_efficiency);
 }
 
-Compression compress_without_internal(const air::Mixture& air, double inlet_pressure_Pa,
-                                      double inlet_temperature_K, double pressure_ratio,
-                                      double mass_flow_kg_s, double volumetric_efficiency,
-                                      double mechanical_efficiency) {
-  assert(pressure_ratio > 0 && volumetric_efficiency > 0 && mechanical_efficiency > 0);
-  const double inlet_J_kg = air.enthalpy_J_kg(inlet_temperature_K);
-  const double rise_Pa = inlet_pressure_Pa * (pressure_ratio - 1);
-  // Leakage costs work when the blower presses, and takes from what the air yields when it is driven.
-  const double leakage = pressure_ratio >= 1 ? 1 / volumetric_efficiency : volumetric_efficiency;
-  const double work_J_kg = rise_Pa / air.density_kg_m3(inlet_pressure_Pa, inlet_temperature_K) * leakage;
-  // Towards a pressure ratio of one both works become v1 dp, and leakage alone is left.
-  const double efficiency =
-      work_J_kg == 0 ? volumetric_efficiency
-                     : isentropic_work_J_kg(air, inlet_temperature_K, pressure_ratio, inlet_J_kg) / work_J_kg;
-  return after_work(air, inlet_J_kg, work_J_kg, efficiency, mass_flow_kg_s, mechanical_efficiency);
-}
-
-Compression compress(const air::Mixture& air, const DisplacementBlower& blower, double inlet_pressure_Pa,
-                     double inlet_temperature_K, double pressure_ratio, double mass_flow_kg_s) {
-  if (blower.adiabatic_efficiency)
-    return compress(air, inlet_temperature_K, pressure_ratio, mass_flow_kg_s, *blower.adiabatic_efficiency,
-                    blower.mechanical_efficiency);
-  return compress_without_internal(air, inlet_pressure_Pa, inlet_temperature_K, pressure_ratio,
-                                   mass_flow_kg_s, blower.volumetric_efficiency,
-                                   blower.mechanical_efficiency);
-}
-
-double mass_flow_kg_s(const DisplacementBlower& blower, double engine_speed_rev_s,
-                      double inlet_density_kg_m3) {
-  return blower.swept_volume_m3_rev * blower.drive_ratio * engine_speed_rev_s * blower.volumetric_efficiency *
-         inlet_density_kg_m3;
-}
-
 double adiabatic_of_polytropic(double polytropic_efficiency, double pressure_ratio, double gamma) {
   assert(polytropic_efficiency > 0 && pressure_ratio > 1 && gamma > 1);
   const double rise = (gamma - 1) / gamma * std::log(pressure_ratio);

@@ -304,22 +304,6 @@ inline constexpr double default_work_per_air_J_kg = 1e6 / 1.02;
 [[nodiscard]] Compression compress(const air::Mixture& air, double inlet_temperature_K, double pressure_ratio,
                                    double mass_flow_kg_s, double adiabatic_efficiency,
                                    double mechanical_efficiency);
-/// The same in a blower without internal compression: the work is the displaced volume times the pressure
-/// rise (P = V_swept n (p2 - p1)), leakage (volumetric efficiency below one) heats the delivered air the
-/// more. At a pressure ratio below 1 the blower is driven by the air: the shaft power is negative.
-[[nodiscard]] Compression compress_without_internal(const air::Mixture& air, double inlet_pressure_Pa,
-                                                    double inlet_temperature_K, double pressure_ratio,
-                                                    double mass_flow_kg_s, double volumetric_efficiency,
-                                                    double mechanical_efficiency);
-/// Either of the two, as the blower says.
-[[nodiscard]] Compression compress(const air::Mixture& air, const DisplacementBlower& blower,
-                                   double inlet_pressure_Pa, double inlet_temperature_K,
-                                   double pressure_ratio, double mass_flow_kg_s);
-
-/// Mass flow [kg/s] a displacement blower delivers at an engine speed from inlet total density.
-[[nodiscard]] double mass_flow_kg_s(const DisplacementBlower& blower, double engine_speed_rev_s,
-                                    double inlet_density_kg_m3);
-
 /// Outlet total temperature [K] of a cooler fed at `inlet_temperature_K` by coolant at
 /// `coolant_temperature_K`.
 [[nodiscard]] double cooler_outlet_K(double effectiveness, double inlet_temperature_K,
