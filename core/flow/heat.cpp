@@ -42,19 +42,13 @@ double turbulent(double reynolds, const BoreStream& stream) {
          (1 + 12.7 * std::sqrt(eighth) * (cbrt_pr * cbrt_pr - 1)) * (1 + cbrt_short * cbrt_short);
 }
 
-/// Thermal conductivity of air [W/(m K)]: US Standard Atmosphere 1976, equation 53.
-double air_conductivity_W_mK(double temperature_K) {
-  return 2.64638e-3 * temperature_K * std::sqrt(temperature_K) /
-         (temperature_K + 245.4 * std::exp2(-12 * std::numbers::log2e * std::numbers::ln10 / temperature_K));
-}
-
 /// Properties of air that every film asks for.
 struct Properties {
   double viscosity_Pa_s, conductivity_W_mK, prandtl;
 };
 Properties properties(const air::Mixture& air, double temperature_K) {
   const double viscosity_Pa_s = air.viscosity_Pa_s(temperature_K);
-  const double conductivity_W_mK = air_conductivity_W_mK(temperature_K);
+  const double conductivity_W_mK = air.conductivity_W_mK(temperature_K);
   return {viscosity_Pa_s, conductivity_W_mK,
           viscosity_Pa_s * air.cp_J_kgK(temperature_K) / conductivity_W_mK};
 }
