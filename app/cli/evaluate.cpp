@@ -10,6 +10,8 @@
 #include <CLI/App.hpp>
 #include <spdlog/fmt/fmt.h>
 
+#include <algorithm>
+#include <functional>
 #include <ostream>
 
 namespace bellmouth::cli {
@@ -60,6 +62,72 @@ void print_runs(std::ostream& out, const std::vector<RunResult>& runs) {
                 rows);
 }
 
+std::string signed_fixed(double value, int decimals) {
+  return (value > 0 ? "+" : "") + fixed(value, decimals);
+}
+
+void print_bands(std::ostream& out, const flow::Bands& bands) {
+  const auto row = [](const char* words, const flow::Banded& banded, double factor, double offset,
+                      int decimals, const char* unit) {
+    return Cells{words, fixed(banded.value * factor + offset, decimals),
+                 fixed(banded.low * factor + offset, decimals),
+                 fixed(banded.high * factor + offset, decimals), unit};
+  };
+  std::vector<Cells> rows{
+      row("manifold pressure, absolute", bands.manifold_pressure_Pa, kPa_per_Pa, 0, 2, "kPa"),
+      row("manifold temperature", bands.manifold_temperature_K, 1, -freezing_K, 1, "°C"),
+      row("mass flow", bands.mass_flow_kg_s, 1, 0, 4, "kg/s")};
+  if (bands.crank_power_W.value != 0) {
+    rows.push_back(row("power at the crank", bands.crank_power_W, 1e-3, 0, 1, "kW"));
+    rows.push_back(row("power of the drive", bands.drive_power_W, 1e-3, 0, 2, "kW"));
+  }
+  print_section(out, "How far to trust it (about 19 in 20)", {"figure", "value", "low", "high", "unit"},
+                rows);
+  rows.clear();
+  for (const flow::Doubt& doubt : bands.doubts)
+    rows.push_back({doubt.name, doubt.source, signed_fixed(doubt.manifold_pressure_low_Pa * kPa_per_Pa, 3),
+                    signed_fixed(doubt.manifold_pressure_high_Pa * kPa_per_Pa, 3),
+                    signed_fixed(doubt.crank_power_low_W * 1e-3, 2),
+                    signed_fixed(doubt.crank_power_high_W * 1e-3, 2)});
+  print_section(out, "Where the doubt comes from",
+                {"in doubt", "source", "manifold, low [kPa]", "high", "crank, low [kW]", "high"}, rows);
+}
+
+Cells cost_row(const std::string& what, const std::string& which, const flow::Cost& cost) {
+  return {what, which, fixed(cost.power_W, 0), fixed(cost.air_kg_s * 1e3, 2),
+          fixed(cost.pressure_Pa * kPa_per_Pa, 3)};
+}
+
+/// What would be won if one thing lost nothing, dearest first.
+void print_costs(std::ostream& out, const build::Build& build, const Evaluation& evaluation,
+                 const flow::Costs& costs) {
+  if (evaluation.path.point.stop != flow::Stop::converged)
+    return;
+  std::vector<std::pair<double, Cells>> rows;
+  const build::Option& option = *build.find(evaluation.option);
+  for (std::size_t i = 0; i < costs.runs.size(); ++i) {
+    const build::Run& chain = *option.find(evaluation.runs[i].id);
+    for (std::size_t row = 0; row < chain.pieces.size(); ++row) {
+      const flow::Cost& cost = costs.runs[i].rows[row];
+      rows.emplace_back(cost.power_W, cost_row(fmt::format("{}, row {}", chain.id.text, row + 1),
+                                               std::string(build::title(chain.pieces[row])), cost));
+    }
+  }
+  const auto machines = machines_on_path(build, evaluation);
+  for (std::size_t i = 0; i < machines.size(); ++i)
+    if (!build::is_blower(machines[i].machine->kind))
+      rows.emplace_back(costs.machines[i].power_W,
+                        cost_row(std::string(build::kind_name(machines[i].machine->kind)),
+                                 build::title(*machines[i].machine), costs.machines[i]));
+  std::ranges::stable_sort(rows, std::greater<>(), &std::pair<double, Cells>::first);
+  std::vector<Cells> cells;
+  for (auto& [power, row] : rows)
+    cells.push_back(std::move(row));
+  cells.push_back(cost_row("all the ducting", "", costs.ducting));
+  print_section(out, "What each costs (won if it lost nothing)",
+                {"where", "what", "power [W]", "air [g/s]", "manifold [kPa]"}, cells);
+}
+
 /// Rows count from 1 here, as in the findings.
 void print_pieces(std::ostream& out, const build::Option& option, const std::vector<RunResult>& runs) {
   std::vector<Cells> rows;
@@ -94,6 +162,10 @@ void print_text(std::ostream& out, const build::Build& build, const Evaluation& 
   print_machines(out, machines_on_path(build, evaluation));
   print_runs(out, evaluation.runs);
   print_pieces(out, *build.find(evaluation.option), evaluation.runs);
+  if (const auto weighing = weigh(build, evaluation)) {
+    print_costs(out, build, evaluation, weighing->costs);
+    print_bands(out, weighing->bands);
+  }
   std::vector<Cells> rows;
   for (const check::Finding& finding : evaluation.findings)
     rows.push_back({std::string(check::text(finding.severity)), finding.where.text, finding.message});

@@ -20,6 +20,7 @@ Json run_json(const RunResult& run) {
             {"volume_m3", run.flow.volume_m3},
             {"peak_mach", run.flow.peak_mach},
             {"peak_velocity_m_s", run.flow.peak_velocity_m_s},
+            {"heat_W", run.flow.heat_W},
             {"joints", run.joints},
             {"end_gap_mm", nullptr},
             {"end_angle_deg", nullptr},
@@ -49,7 +50,9 @@ Json piece_json(const RunResult& run, const build::Piece& piece, std::size_t row
           {"total_pressure_drop_high_Pa", flow.drop_high_Pa},
           {"static_pressure_Pa", flow.outlet.station.static_pressure_Pa},
           {"total_temperature_K", flow.outlet.station.total_temperature_K},
-          {"outside_range", flow.outside_range}};
+          {"heat_W", flow.heat_W},
+          {"outside_range", flow.outside_range},
+          {"range", flow.outside_range ? Json(flow.range) : Json(nullptr)}};
 }
 
 Json station_json(const air::Station& station) {
@@ -67,14 +70,19 @@ struct OwnFigures {
 
   void operator()(const machine::DisplacementBlower&) const {
     compression();
-    json["speed_rpm"] = flow.speed_rev_s * 60;
+    json["volumetric_efficiency"] = flow.volumetric_efficiency;
   }
   void operator()(const machine::TargetCompressor&) const { compression(); }
-  void operator()(const machine::GearedCompressor&) const {
-    compression();
-    json["speed_rpm"] = flow.speed_rev_s * 60;
+  void operator()(const machine::GearedCompressor&) const { compression(); }
+  void operator()(const machine::ChargeCooler&) const {
+    json["heat_W"] = flow.heat_W;
+    json["effectiveness"] = flow.effectiveness;
+    json["outside_map"] = flow.outside_map;
+    if (flow.water_in_K > 0) {
+      json["water_in_K"] = flow.water_in_K;
+      json["water_out_K"] = flow.water_out_K;
+    }
   }
-  void operator()(const machine::ChargeCooler&) const { json["heat_W"] = flow.heat_W; }
   void operator()(const machine::Filter&) const {}
   void operator()(const machine::MeterBody&) const {}
   void operator()(const machine::Throttle&) const {}
@@ -83,6 +91,14 @@ private:
   void compression() const {
     json["drive_power_W"] = flow.shaft_power_W;
     json["adiabatic_efficiency"] = flow.adiabatic_efficiency;
+    json["bypass_kg_s"] = flow.bypass_kg_s;
+    json["outside_map"] = flow.outside_map;
+    json["speed_rpm"] = flow.speed_rev_s > 0 ? Json(flow.speed_rev_s * 60) : Json(nullptr);
+    if (flow.on_map)
+      json["map"] = {{"margin_to_surge", flow.on_map->margin_to_surge},
+                     {"below_surge", flow.on_map->below_surge},
+                     {"beyond_choke", flow.on_map->beyond_choke},
+                     {"outside_speeds", flow.on_map->outside_speeds}};
   }
 };
 
@@ -91,11 +107,60 @@ Json machine_json(const MachineOnPath& each) {
             {"name", each.machine->name},
             {"kind", build::kind_key(each.machine->kind)},
             {"total_pressure_drop_Pa", each.flow->drop_Pa},
+            {"total_pressure_drop_low_Pa", each.flow->drop_low_Pa},
+            {"total_pressure_drop_high_Pa", each.flow->drop_high_Pa},
             {"pressure_ratio", each.flow->pressure_ratio},
             {"inlet", station_json(each.flow->inlet)},
             {"outlet", station_json(each.flow->outlet)}};
   std::visit(OwnFigures{*each.flow, json}, each.machine->kind);
   return json;
+}
+
+Json cost_json(const flow::Cost& cost) {
+  return {{"air_kg_s", cost.air_kg_s}, {"power_W", cost.power_W}, {"manifold_pressure_Pa", cost.pressure_Pa}};
+}
+
+Json banded_json(const flow::Banded& banded) {
+  return {{"value", banded.value}, {"low", banded.low}, {"high", banded.high}};
+}
+
+Json bands_json(const Evaluation& evaluation, const flow::Bands& bands) {
+  Json doubts = Json::array(), runs = Json::array();
+  for (const flow::Doubt& doubt : bands.doubts)
+    doubts.push_back({{"name", doubt.name},
+                      {"source", doubt.source},
+                      {"members", doubt.members},
+                      {"manifold_pressure_low_Pa", doubt.manifold_pressure_low_Pa},
+                      {"manifold_pressure_high_Pa", doubt.manifold_pressure_high_Pa},
+                      {"crank_power_low_W", doubt.crank_power_low_W},
+                      {"crank_power_high_W", doubt.crank_power_high_W}});
+  for (std::size_t i = 0; i < evaluation.runs.size(); ++i) {
+    Json run = banded_json(bands.run_drops_Pa[i]);
+    run["name"] = evaluation.runs[i].id.text;
+    runs.push_back(std::move(run));
+  }
+  return {{"manifold_pressure_Pa", banded_json(bands.manifold_pressure_Pa)},
+          {"manifold_temperature_K", banded_json(bands.manifold_temperature_K)},
+          {"mass_flow_kg_s", banded_json(bands.mass_flow_kg_s)},
+          {"crank_power_W", banded_json(bands.crank_power_W)},
+          {"drive_power_W", banded_json(bands.drive_power_W)},
+          {"run_total_pressure_drop_Pa", std::move(runs)},
+          {"doubts", std::move(doubts)}};
+}
+
+/// Puts what each thing costs beside it, and the bands of the results.
+void add_weighing(Json& json, const Evaluation& evaluation, const Weighing& weighing) {
+  const flow::Costs& costs = weighing.costs;
+  std::size_t piece = 0;
+  for (std::size_t run = 0; run < costs.runs.size(); ++run) {
+    json["runs"][run]["costs"] = cost_json(costs.runs[run].whole);
+    for (const flow::Cost& cost : costs.runs[run].rows)
+      json["pieces"][piece++]["costs"] = cost_json(cost);
+  }
+  for (std::size_t machine = 0; machine < costs.machines.size(); ++machine)
+    json["machines"][machine]["costs"] = cost_json(costs.machines[machine]);
+  json["ducting_costs"] = cost_json(costs.ducting);
+  json["bands"] = bands_json(evaluation, weighing.bands);
 }
 
 } // namespace
@@ -153,6 +218,8 @@ Json json_of(const build::Build& build, const Evaluation& evaluation) {
   json["runs"] = std::move(runs);
   json["pieces"] = std::move(pieces);
   json["machines"] = std::move(machines);
+  if (const auto weighing = weigh(build, evaluation))
+    add_weighing(json, evaluation, *weighing);
   json["findings"] = json_of(evaluation.findings);
   json["totals"] = json_of(evaluation.lists.totals);
   json["solver"] = {

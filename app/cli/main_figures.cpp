@@ -52,6 +52,8 @@ const Row table[] = {
      [](const Source& s) {
        return of_blower(s, [](const flow::MachineFlow& b) { return b.shaft_power_W; });
      }},
+    {{"/crank_power_W", "power at the crank, estimated", "crank", "kW", 1e-3, 0, 1, {}},
+     [](const Source& s) { return s.point.engine_speed_rev_s > 0 ? Value(s.point.crank_power_W) : Value(); }},
     {{"/duct_pressure_drop_Pa", "lost in the ducts", "ducts", "kPa", 1e-3, 0, 3, {}},
      [](const Source& s) { return Value(s.evaluation.duct_drop_Pa); }},
     {{"/duct_volume_m3", "volume of the ducts", "", "L", 1e3, 0, 2, {}},
@@ -60,6 +62,8 @@ const Row table[] = {
      [](const Source& s) { return s.evaluation.air_lost_to_ducting; }},
     {{"/fill_time_s", "time to fill them", "", "ms", 1e3, 0, 1, {}},
      [](const Source& s) { return s.evaluation.fill_time_s; }},
+    {{"/response_time_s", "time to 95 % of the pressure", "", "ms", 1e3, 0, 1, {}},
+     [](const Source& s) { return s.evaluation.response_time_s; }},
 };
 
 } // namespace

@@ -71,7 +71,7 @@ double volume_under_pressure_m3(const build::Build& build, const Evaluation& eva
 }
 
 /// Air that the ducting costs and the time to fill it, from the operating point and the one without ducts.
-void weigh(const build::Build& build, const flow::Path& path, Evaluation& evaluation) {
+void compare_with_ideal(const build::Build& build, const flow::Path& path, Evaluation& evaluation) {
   const auto& point = evaluation.path.point;
   if (point.stop != flow::Stop::converged)
     return;
@@ -83,8 +83,15 @@ void weigh(const build::Build& build, const flow::Path& path, Evaluation& evalua
     const auto ambient = build::ambient_air(build.ambient);
     const double rise = ambient.air.density_kg_m3(point.manifold_pressure_Pa, point.manifold_temperature_K) -
                         ambient.air.density_kg_m3(ambient.pressure_Pa, ambient.temperature_K);
-    if (rise > 0)
+    if (rise > 0) {
       evaluation.fill_time_s = volume * rise / point.mass_flow_kg_s;
+      constexpr double most_of_the_way = 0.95;
+      const double reached =
+          ambient.air.density_kg_m3(point.manifold_pressure_Pa, point.manifold_temperature_K);
+      evaluation.response_time_s =
+          flow::fill_time_s(volume, reached - rise, reached - (1 - most_of_the_way) * rise,
+                            point.mass_flow_kg_s, point.mass_flow_kg_s / reached);
+    }
   }
 }
 
@@ -123,9 +130,18 @@ Evaluation evaluate(const build::Build& build, const build::OptionId& option_id,
       evaluation.duct_drop_Pa += evaluation.runs[i].flow.drop_Pa;
     }
     evaluation.path.runs.clear();
-    weigh(build, path, evaluation);
+    compare_with_ideal(build, path, evaluation);
   }
   return evaluation;
+}
+
+std::optional<Weighing> weigh(const build::Build& build, const Evaluation& evaluation) {
+  const auto& point = evaluation.path.point;
+  if (!point.usable())
+    return std::nullopt;
+  const build::Option& option = option_of(build, evaluation.option);
+  const flow::Path path(build, option, lay_out(build, option).fits);
+  return Weighing{path.costs(point), path.bands(point)};
 }
 
 std::vector<flow::OperatingPoint> sweep(const build::Build& build, const build::OptionId& option_id,

@@ -44,12 +44,24 @@ struct Evaluation {
   /// density rise / mass flow. Cooler and manifold, whose volumes are not known, are left out. Unset without
   /// a blower.
   std::optional<double> fill_time_s;
+  /// Seconds in which the pressure behind the blower makes 95 % of its way from ambient to where it ends,
+  /// while the engine draws all the time. The same volumes; unset where the fill time is.
+  std::optional<double> response_time_s;
 };
 
 /// Evaluates an option at an engine speed; without one, at the engine's working speed. The option must exist
 /// (assertion).
 [[nodiscard]] Evaluation evaluate(const build::Build& build, const build::OptionId& option,
                                   std::optional<double> engine_speed_rev_s = std::nullopt);
+
+/// What the parts of an evaluated option cost the engine, and how far its figures can be trusted. Both take
+/// some dozens of solves and are asked for apart.
+struct Weighing {
+  flow::Costs costs;
+  flow::Bands bands;
+};
+/// Weighs an option at the point of its evaluation; nothing where that point is not usable.
+[[nodiscard]] std::optional<Weighing> weigh(const build::Build& build, const Evaluation& evaluation);
 
 /// The operating point at each speed, each started from the one before.
 [[nodiscard]] std::vector<flow::OperatingPoint> sweep(const build::Build& build,
