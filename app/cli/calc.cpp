@@ -25,8 +25,8 @@ class Calc : public Command {
 public:
   explicit Calc(CLI::App& app) {
     app.require_subcommand(1);
-    for (const auto sums :
-         {loss_sums(), fitting_sums(), meter_sums(), air_sums(), machine_sums(), heat_sums(), joint_sums()})
+    for (const auto sums : {loss_sums(), fitting_sums(), meter_sums(), air_sums(), machine_sums(),
+                            engine_sums(), heat_sums(), joint_sums()})
       for (const Sum& sum : sums)
         state(app, sum);
   }

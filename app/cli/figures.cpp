@@ -17,10 +17,24 @@ struct Suffix {
 };
 /// Longer ones before those that they end in.
 constexpr Suffix suffixes[] = {
-    {"_W_m2K", "W/(m2 K)"},  {"_W_K", "W/K"},     {"_W", "W"},         {"_J_kgK", "J/(kg K)"},
-    {"_J_kg", "J/kg"},       {"_kg_m3", "kg/m3"}, {"_kg_kg", "kg/kg"}, {"_kg_s", "kg/s"},
-    {"_Pa_s", "µPa s", 1e6}, {"_m3_s", "m3/s"},   {"_m_s", "m/s"},     {"_mm", "mm"},
-    {"_deg", "°"},           {"_Pa", "Pa"},       {"_K", "K"},         {"_N", "N"},
+    {"_W_m2K", "W/(m2 K)"},
+    {"_W_mK", "W/(m K)"},
+    {"_W_K", "W/K"},
+    {"_W", "W"},
+    {"_J_kgK", "J/(kg K)"},
+    {"_J_kg", "J/kg"},
+    {"_kg_m3", "kg/m3"},
+    {"_kg_kg", "kg/kg"},
+    {"_kg_s", "kg/s"},
+    {"_Pa_s", "µPa s", 1e6},
+    {"_m3_s", "m3/s"},
+    {"_m_s", "m/s"},
+    {"_mm2", "mm2"},
+    {"_mm", "mm"},
+    {"_deg", "°"},
+    {"_Pa", "Pa"},
+    {"_K", "K"},
+    {"_N", "N"},
 };
 constexpr Suffix plain{"", ""};
 

@@ -94,6 +94,7 @@ struct Sum {
 [[nodiscard]] std::span<const Sum> fitting_sums();
 [[nodiscard]] std::span<const Sum> meter_sums();
 [[nodiscard]] std::span<const Sum> machine_sums();
+[[nodiscard]] std::span<const Sum> engine_sums();
 [[nodiscard]] std::span<const Sum> heat_sums();
 [[nodiscard]] std::span<const Sum> joint_sums();
 ///@}
