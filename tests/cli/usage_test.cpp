@@ -51,7 +51,7 @@ INSTANTIATE_TEST_SUITE_P(
 INSTANTIATE_TEST_SUITE_P(
     Quantities, WrongUsage,
     ::testing::Values(
-        Wrong{"a missing argument", {"calc", "isentropic"}, 2, {"calc isentropic", "--mach is required"}},
+        Wrong{"a missing argument", {"calc", "atmosphere"}, 2, {"calc atmosphere", "--altitude is required"}},
         Wrong{"a unit of something else",
               {"calc", "mitre-loss", "--angle", "30 mm"},
               2,
