@@ -184,7 +184,7 @@ TEST(PreparedCooler, FallsWithFlowAtItsSlope) {
 // Identity: the drop at rating air is what was measured, and goes with density and viscosity elsewhere.
 TEST(PreparedCooler, DropsAsItWasRated) {
   const air::Mixture dry;
-  const TwoTermDrop& drop = PreparedCooler(by_core()).drop();
+  const TwoTermDrop drop = PreparedCooler(by_core()).drop();
   const double density = dry.density_kg_m3(rating_pressure_Pa, rating_temperature_K),
                viscosity = dry.viscosity_Pa_s(rating_temperature_K);
   EXPECT_TRUE(close(drop.drop_Pa(0.1, density, viscosity), 3000, 1e-12));

@@ -39,7 +39,7 @@ public:
 
   [[nodiscard]] const ChargeCooler& cooler() const { return cooler_; }
   /// The two-term drop by the rated points, see TwoTermDrop.
-  [[nodiscard]] const TwoTermDrop& drop() const { return drop_; }
+  [[nodiscard]] TwoTermDrop drop() const { return drop_; }
 
   struct Action {
     double effectiveness; ///< e: on T_in - T0
