@@ -49,9 +49,11 @@ template <std::size_t terms> void binomial_series(double exponent, std::array<do
 
 RunningState::RunningState(double gamma)
     : gamma_(gamma), k_((gamma - 1) / 2), n_((gamma + 1) / (gamma - 1)), friction_scale_(gamma / (1 + k_)),
-      inverse_gamma_(1 / gamma), series_limit_(0), states_(gamma) {
+      inverse_gamma_(1 / gamma), series_limit_(0), middle_limit_(0), short_limit_(0), states_(gamma) {
   assert(gamma >= 1.1 && gamma <= 1.67);
   series_limit_ = series_share * states_.greatest();
+  middle_limit_ = middle_share * states_.greatest();
+  short_limit_ = short_share * states_.greatest();
   generalized_binomial_series(n_, x_series_, P_series_);
   binomial_series(n_, up_);
   binomial_series(-(n_ + 1) / 2, down_);

@@ -81,5 +81,25 @@ void preparing_a_gamma(benchmark::State& rounds) {
 }
 BENCHMARK(preparing_a_gamma);
 
+void viscosity(benchmark::State& rounds) {
+  const Mixture air(0.01);
+  double temperature_K = 350;
+  for (auto _ : rounds) {
+    temperature_K = 350 + air.viscosity_Pa_s(temperature_K);
+    benchmark::DoNotOptimize(temperature_K);
+  }
+}
+BENCHMARK(viscosity);
+
+void mixing_air(benchmark::State& rounds) {
+  double humidity_ratio = 0.01;
+  for (auto _ : rounds) {
+    const Mixture air(humidity_ratio);
+    humidity_ratio = 0.01 + 1e-9 * air.gas_constant_J_kgK();
+    benchmark::DoNotOptimize(air);
+  }
+}
+BENCHMARK(mixing_air);
+
 } // namespace
 } // namespace bellmouth::air

@@ -11,7 +11,8 @@
 //      r^s = sum over i of s/(n i + s) C(n i + s, i) z^i;  x = phi^2/gamma * r^n,  P = r^(-(n+1)/2).
 //    All terms of r^n are positive, falling at the sonic z*, where they add up to (1+k)^n < 3.3 for gamma 1.1
 //    to 1.67. So the i-th is below 3.3/i (z/z*)^i, and what 20 terms leave out is below
-//    3.3/20 * 0.27^20/(1 - 0.27) = 1e-12 of x; for P the same holds with 0.6 for 3.3.
+//    3.3/20 * 0.27^20/(1 - 0.27) = 1e-12 of x; for P the same holds with 0.6 for 3.3. By the same bound 12
+//    terms are enough up to 0.30 of the greatest phi, and 8 up to 0.16 (1e-13 each).
 // 2. From phi near a known state (above 1; the nearer to Mach 1, the less far). With E = (phi'/phi)^2,
 //    u = k x/r, g = u E and w = r'/r - 1:  w = u (E - 1) + g ((1 + w)^n - 1). Started to third order with
 //    h = u (E - 1)/(1 - n g), b = g C(n, 2)/(1 - n g), then one Newton step. Taken while |h| and |h b| are
@@ -77,11 +78,12 @@ public:
 private:
   static constexpr std::size_t terms = 20;
   static constexpr double series_share = 0.52; ///< of the greatest phi, up to which 20 terms are enough
+  static constexpr double middle_share = 0.30, short_share = 0.16; ///< and 12, and 8
 
   double gamma_, k_, n_;
   double friction_scale_; ///< gamma/(1 + k)
   double inverse_gamma_;
-  double series_limit_;
+  double series_limit_, middle_limit_, short_limit_;
   std::array<double, terms> x_series_{}, P_series_{}; ///< of r^n and r^(-(n+1)/2) in z
   std::array<double, 7> up_{};                        ///< C(n, i)
   std::array<double, 7> down_{};                      ///< C(-(n+1)/2, i)
@@ -91,19 +93,34 @@ private:
   bool solve(double phi);
   bool solve_duct(double friction_length);
 
-  /// Sum of c[i] z^i; neighbours are paired, so that the sums do not wait for each other.
-  [[nodiscard]] static double sum(const std::array<double, terms>& c, double z) {
-    const double z2 = z * z, z4 = z2 * z2, z8 = z4 * z4;
+  /// Sum of the first `count` c[i] z^i; neighbours are paired, so that the sums do not wait for each other.
+  template <std::size_t count> [[nodiscard]] static double sum(const std::array<double, terms>& c, double z) {
+    static_assert(count == 8 || count == 12 || count == terms);
+    const double z2 = z * z, z4 = z2 * z2;
     const auto four = [&](std::size_t i) { return (c[i] + z * c[i + 1]) + z2 * (c[i + 2] + z * c[i + 3]); };
-    return (four(0) + z4 * four(4)) + z8 * ((four(8) + z4 * four(12)) + z8 * four(16));
+    const double first = four(0) + z4 * four(4);
+    if constexpr (count == 8)
+      return first;
+    const double z8 = z4 * z4;
+    if constexpr (count == 12)
+      return first + z8 * four(8);
+    return first + z8 * ((four(8) + z4 * four(12)) + z8 * four(16));
+  }
+  template <std::size_t count> void sum_up(double y) {
+    const double z = k_ * y;
+    x_ = y * sum<count>(x_series_, z);
+    P_ = sum<count>(P_series_, z);
   }
 
   void solve_by_series(double phi) {
     assert(phi >= 0);
     const double y = phi * phi * inverse_gamma_;
-    const double z = k_ * y;
-    x_ = y * sum(x_series_, z);
-    P_ = sum(P_series_, z);
+    if (phi <= short_limit_)
+      sum_up<8>(y);
+    else if (phi <= middle_limit_)
+      sum_up<12>(y);
+    else
+      sum_up<terms>(y);
     phi_ = phi;
   }
 
