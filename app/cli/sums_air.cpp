@@ -4,6 +4,7 @@
 
 #include <bellmouth/air.hpp>
 #include <bellmouth/air/inverses.hpp>
+#include <bellmouth/air/isothermal.hpp>
 
 #include <spdlog/fmt/fmt.h>
 
@@ -169,6 +170,37 @@ Answer rayleigh(const Given& given) {
     if (const auto added = add_heat(figures, mach, gamma, given.number("--heat-ratio")); !added)
       return tl::unexpected(added.error());
   return figures;
+}
+
+Answer isothermal(const Given& given) {
+  const auto one = the_one_given(given, {"--mach", "--pressure-ratio"});
+  if (!one)
+    return misfit("Mach number", "none or several ways to find it", "one of --mach, --pressure-ratio");
+  const double gamma = given.number("--gamma"), length = given.number("--friction-length");
+  const auto acceleration =
+      given.has("--long-pipe") ? air::Acceleration::left_out : air::Acceleration::counted;
+  double psi = 0, ratio = 0; // see isothermal.hpp
+  if (*one == "--mach") {
+    psi = gamma * given.number("--mach") * given.number("--mach");
+    if (psi > 1)
+      return misfit("--mach", fmt::format("{:.6g}", given.number("--mach")),
+                    fmt::format("at most {:.6g}, where an isothermal flow chokes", 1 / std::sqrt(gamma)));
+    const auto behind = air::isothermal_pressure_ratio(psi, length, acceleration);
+    if (!behind)
+      return without_solution(fmt::format("the pipe chokes: found {:.6g}; accepted: a friction length of at "
+                                          "most {:.6g}",
+                                          length, behind.error().limit));
+    ratio = *behind;
+  } else {
+    ratio = given.number("--pressure-ratio");
+    psi = air::isothermal_flow(ratio, length, acceleration);
+    if (acceleration == air::Acceleration::counted && psi > ratio * ratio)
+      return without_solution(fmt::format("the pipe chokes: found {:.6g}; accepted: a pressure ratio nearer "
+                                          "to 1, with which it reaches no more than Mach {:.6g}",
+                                          ratio, 1 / std::sqrt(gamma)));
+  }
+  const double mach = std::sqrt(psi / gamma);
+  return Figures{{"mach", mach}, {"pressure_ratio", ratio}, {"outlet_mach", mach / ratio}};
 }
 
 Answer mass_flow(const Given& given) {
@@ -341,6 +373,15 @@ const Sum table[] = {
        Need::optional},
       gamma_argument},
      rayleigh},
+    {"isothermal",
+     "Flow with friction in a long pipe at one temperature: pressure behind over ahead, and Mach numbers",
+     {{"--mach", "at the inlet", Quantity{Dimension::ratio, "", 0, 1, true}, Need::optional},
+      {"--pressure-ratio", "pressure behind over ahead", Quantity{Dimension::ratio, "", 0, 1, true},
+       Need::optional},
+      {"--friction-length", "f L/D", positive_ratio},
+      {"--long-pipe", "leave out the acceleration, as handbooks of long pipes do", Switch{}, Need::optional},
+      gamma_argument},
+     isothermal},
     {"mass-flow",
      "Mass-flow function m sqrt(R T0) / (A p0) from the Mach number or back, and dry air through a bore",
      {{"--mach", "Mach number", Quantity{Dimension::ratio, "", 0, 1}, Need::optional},

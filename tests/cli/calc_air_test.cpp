@@ -89,6 +89,16 @@ TEST(CalcAir, WorksPublishedExamples) {
     // Fox & McDonald: back pressure over total pressure 0.591
     if (row.text("ex_id") == "W21" && row.text("n") == "1")
       expect(calc({"isentropic", "--pressure-ratio", "0.591"})["mach"].get<double>());
+    // Massey & Ward-Smith Ex. 11.7: 5 bar over 8 bar, f L/D = 4 * 0.006 * 145 m/0.04146 m
+    if (row.text("ex_id") == "W13" && (row.text("n") == "2" || row.text("n") == "3"))
+      expect(calc({"isothermal", "--pressure-ratio", "0.625", "--friction-length", "83.94",
+                   "--long-pipe"})[row.text("n") == "2" ? "mach" : "outlet_mach"]
+                 .get<double>());
+    // Douglas et al. Ex. 17.5: 59.42 m/s at 288 K, f L/D = 9.6, 200 kPa at the inlet
+    if (row.text("ex_id") == "W14" && row.text("n") == "2")
+      expect(calc({"isothermal", "--mach", "0.17468", "--friction-length", "9.6"})["pressure_ratio"]
+                 .get<double>() *
+             200);
   }
 }
 
@@ -169,6 +179,10 @@ TEST(CalcAir, RefusesWhatNoFlowHas) {
   EXPECT_TRUE(holds(refused({"fanno", "--mach", "2", "--friction-length", "0.1"}, 2).err, "up to Mach 1"));
   EXPECT_TRUE(holds(refused({"fanno", "--mach", "0.5", "--friction-length", "2"}, 4).err, "1.06906"));
   EXPECT_TRUE(holds(refused({"rayleigh", "--mach", "0.5", "--heat-ratio", "2"}, 4).err, "1.44643"));
+  EXPECT_TRUE(holds(refused({"isothermal", "--mach", "0.9", "--friction-length", "1"}, 2).err, "0.845154"));
+  EXPECT_TRUE(holds(refused({"isothermal", "--mach", "0.5", "--friction-length", "9"}, 4).err, "chokes"));
+  EXPECT_TRUE(
+      holds(refused({"isothermal", "--pressure-ratio", "0.1", "--friction-length", "1"}, 4).err, "chokes"));
   EXPECT_TRUE(holds(refused({"rayleigh", "--mach", "1.5", "--heat-ratio", "1.1"}, 2).err, "up to Mach 1"));
 }
 

@@ -165,7 +165,8 @@ TEST(Help, IsThereForEveryCommandAndSum) {
         "blower-outlet",   "lobe-blower",    "cooler",         "joint-thrust", "belt",           "wedge",
         "clamp",           "thread",         "bend-pair-loss", "pleated-loss", "segmented-loss", "exit-loss",
         "gap-loss",        "hump-loss",      "hose-loss",      "gauze-loss",   "plate-loss",     "probe-loss",
-        "side-hole-loss",  "butterfly-loss", "tee-loss",       "wye-loss",     "orifice"}) {
+        "side-hole-loss",  "butterfly-loss", "tee-loss",       "wye-loss",     "orifice",        "rayleigh",
+        "isothermal",      "dew-point"}) {
     EXPECT_TRUE(holds(calc.out, std::string("  ") + sum)) << calc.out;
     const Said said = say({"calc", sum, "--help"});
     EXPECT_EQ(said.exit, 0);
