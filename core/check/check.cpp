@@ -42,11 +42,13 @@ std::vector<Finding> check(const Facts& facts, const Limits& limits) {
   Context context(facts, limits);
   check_joints(context);
   check_stream(context);
+  check_machines(context);
   check_shapes(context);
   check_heat(context);
   check_placing(context);
   check_layout(context);
   check_money(context);
+  check_trust(context);
   return context.take();
 }
 

@@ -20,7 +20,8 @@ constexpr std::size_t last = std::numeric_limits<std::size_t>::max();
 } // namespace
 
 Context::Context(const Facts& all, const Limits& set)
-    : facts(all), limits(set), ambient_Pa(build::ambient_air(all.build.ambient).pressure_Pa) {
+    : facts(all), limits(set), ambient(build::ambient_air(all.build.ambient)),
+      ambient_Pa(ambient.pressure_Pa) {
   assert(facts.fits.size() == facts.runs.size() && facts.meetings.size() == facts.runs.size());
   const bool flows = facts.flow.point.usable();
   assert(!flows || facts.flow.runs.size() == facts.runs.size());
@@ -41,13 +42,33 @@ Context::Context(const Facts& all, const Limits& set)
     const auto* to = facts.build.find(run->to);
     assert(from != nullptr && to != nullptr);
     runs.push_back({step, run, &facts.fits[index], flows ? &facts.flow.runs[index] : nullptr,
-                    &facts.meetings[index], from, to, blower_.has_value()});
+                    &facts.meetings[index], from, to, behind_blower(step)});
   }
 }
 
 const RunView* Context::run_at(std::size_t step) const {
   const auto found = std::ranges::find(runs, step, &RunView::step);
   return found == runs.end() ? nullptr : &*found;
+}
+
+bool Context::behind_blower(std::size_t step) const {
+  const auto& path = facts.build.path;
+  // Where branches run side by side, their steps stand one behind the other in the path.
+  bool same_group = !path[step].branch.text.empty();
+  for (std::size_t before = step; before-- > 0;) {
+    same_group = same_group && !path[before].branch.text.empty();
+    const auto view = std::ranges::find(machines, before, &MachineView::step);
+    if (view != machines.end() && build::is_blower(view->machine->kind) &&
+        (!same_group || path[before].branch == path[step].branch))
+      return true;
+  }
+  return false;
+}
+
+double Context::lost_before_blower_Pa() const {
+  const auto* first_blower = blower();
+  return ambient_Pa - (first_blower != nullptr ? first_blower->flow->inlet.total_pressure_Pa
+                                               : facts.flow.point.manifold_pressure_Pa);
 }
 
 double Context::gauge_Pa(const RunView& run, const joint::Joint& joint) const {

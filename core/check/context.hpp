@@ -42,6 +42,7 @@ public:
 
   const Facts& facts;
   const Limits& limits;
+  build::AmbientAir ambient;
   double ambient_Pa;
   std::vector<RunView> runs;
   std::vector<MachineView> machines;
@@ -61,6 +62,8 @@ public:
     return std::get_if<machine::Engine>(&facts.build.demand);
   }
 
+  /// Total pressure [Pa] lost before the first blower, or before the manifold; the stream must be usable.
+  [[nodiscard]] double lost_before_blower_Pa() const;
   /// Static gauge pressure [Pa] in a hose joint; 0 without a usable stream.
   [[nodiscard]] double gauge_Pa(const RunView& run, const joint::Joint& joint) const;
 
@@ -88,6 +91,8 @@ private:
   void add(Id id, Severity severity, Where where, std::size_t step, std::size_t row, std::string message,
            std::string reason);
   [[nodiscard]] build::PieceRef piece(const RunView& run, std::size_t row) const;
+  /// Whether the air of a step has been through a blower on an earlier step.
+  [[nodiscard]] bool behind_blower(std::size_t step) const;
 
   std::optional<std::size_t> blower_;
   std::vector<Placed> found_;
@@ -97,11 +102,13 @@ private:
 ///@{
 void check_joints(Context& context);
 void check_stream(Context& context);
+void check_machines(Context& context);
 void check_shapes(Context& context);
 void check_heat(Context& context);
 void check_placing(Context& context);
 void check_layout(Context& context);
 void check_money(Context& context);
+void check_trust(Context& context);
 ///@}
 
 } // namespace bellmouth::check

@@ -80,8 +80,20 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "rises steeply below 1.0"},
     {"sharp-mitre", "Sharp mitre", caution, Source::reported,
      "The ventilation manual's table of elbows: a single 90-degree mitre costs 0.9 to 1.3 dynamic pressures"},
-    {"outside-correlation", "A loss was worked out beyond its correlation's range", note, Source::derived,
-     "The stated range of each published correlation"},
+    {"compressor-surges", "Compressor in surge or near it", stop, Source::memory,
+     "The surge line of the compressor's own map; makers keep 10 % and more of flow from it (from memory)"},
+    {"compressor-chokes", "More flow than the compressor's map has", caution, Source::derived,
+     "The last point of each speed line of the compressor's own map"},
+    {"compressor-off-its-speeds", "Compressor turns outside its map", caution, Source::derived,
+     "Affinity laws carry a map on beyond its lines; the highest line is as a rule the rotor's limit"},
+    {"bypass-open", "Air goes round the blower or out", caution, Source::derived,
+     "Nozzle flow through the valve's effective area, mass and energy balance. The limits are common "
+     "practice, no source found"},
+    {"throttle-part-open", "Throttle not wide open", note, Source::practice,
+     "From 80 degrees a plate passes for wide open (common practice, no source found)"},
+    {"filter-taken-clean", "The filter counts as clean or dry", note, Source::practice,
+     "A filter due for service drops about twice what it does clean (common practice, no source found); "
+     "limits as for restriction"},
     {"hose-too-hot", "Hose hotter than it is made for", stop, Source::practice,
      "Rating of the stock item; otherwise silicone on polyester 170 C (common practice, no source found), "
      "rubber 100 C (a car maker's "
@@ -103,6 +115,11 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "A service bulletin and an encyclopaedia entry: oil from the media can coat a hot wire"},
     {"hot-feed", "The filter draws hot air", note, Source::derived,
      "Gas law: density falls about 1 % for each 3 K; parts suppliers' advice on cold feeds"},
+    {"condensate", "Water falls out in the cooler", caution, Source::standard,
+     "Hyland & Wexler's saturation pressure (ASHRAE Fundamentals, 2017), Dalton's law at the pressure in the "
+     "cooler. The limit is common practice, no source found"},
+    {"duct-picks-up-heat", "Air warms on its way through the bay", note, Source::derived,
+     "Heat transfer through the wall from the bay air that is stated; density falls about 1 % for each 3 K"},
     {"sensor-before-blower", "The only temperature boss is ahead of the blower", stop, Source::reported,
      "Car service manuals: sensor behind the cooler, in the pressure pipe ahead of the throttle or in the "
      "manifold"},
@@ -133,6 +150,19 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "A support every 400 to 600 mm and near heavy parts (common practice, no source found)"},
     {"over-budget", "Over budget", caution, Source::derived, "Sums"},
     {"unpriced", "Things without a price", note, Source::derived, "Sums"},
+    {"outside-correlation", "A loss was worked out beyond its correlation's range", note, Source::derived,
+     "The stated range of each published correlation"},
+    {"outside-table", "A table was read outside its points", note, Source::derived,
+     "The first and last points of the table"},
+    {"pulsation-left-out", "Pulsing flow counts as steady", note, Source::derived,
+     "Mean of the square of half-sine pulses; an air-cleaner selection guide sizes filters for 2.1, 1.5 and "
+     "1.2 times the flow at 1, 2 and 3 cylinders"},
+    {"scavenging-left-out", "A two-stroke that loses no air", note, Source::derived,
+     "Mass balance: air that passes through to the exhaust is drawn and gives no power"},
+    {"branch-without-loss", "Branches part and join without a loss", note, Source::derived,
+     "Dividing and combining flow in tees costs a share of the dynamic pressure (any handbook of losses)"},
+    {"measured-far-off", "Figures corrected by measurement", caution, Source::practice,
+     "Data sheets and guesses are seldom further off than 0.7 to 1.4 (common practice, no source found)"},
 }};
 
 } // namespace

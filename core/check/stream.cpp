@@ -89,8 +89,7 @@ void check_restriction(Context& c) {
   if (c.engine() == nullptr)
     return;
   const auto* blower = c.blower();
-  const double lost_Pa = c.ambient_Pa - (blower != nullptr ? blower->flow->inlet.total_pressure_Pa
-                                                           : c.facts.flow.point.manifold_pressure_Pa);
+  const double lost_Pa = c.lost_before_blower_Pa();
   if (!above(lost_Pa, c.limits.restriction_note_Pa))
     return;
   const auto* filter = c.first<machine::Filter>();
@@ -157,24 +156,6 @@ void check_charge_side(Context& c) {
         "The list of pieces shows which of them takes most; wider bores and easier bends win it back.");
 }
 
-void check_correlations(Context& c, const RunView& run) {
-  const auto& rows = run.flow->rows;
-  const auto outside = [](const flow::PieceFlow& piece) { return piece.outside_range; };
-  const auto first = std::ranges::find_if(rows, outside);
-  if (first == rows.end())
-    return;
-  const auto count = std::ranges::count_if(rows, outside);
-  c.add_at_row(
-      Id::outside_correlation, note, run, static_cast<std::size_t>(first - rows.begin()),
-      count == 1
-          ? std::string("The loss of this piece was worked out beyond the range of its correlation.")
-          : fmt::format(
-                "The losses of {} pieces of this run, this the first, were worked out beyond the range "
-                "of their correlations.",
-                count),
-      "The figure is an extrapolation; its band is wider for it.");
-}
-
 } // namespace
 
 void check_stream(Context& c) {
@@ -184,7 +165,6 @@ void check_stream(Context& c) {
   for (const auto& run : c.runs) {
     check_velocity(c, run);
     check_suction(c, run);
-    check_correlations(c, run);
   }
   check_restriction(c);
   check_charge_side(c);

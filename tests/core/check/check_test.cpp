@@ -103,6 +103,73 @@ TEST(Check, WorksWithOtherLimits) {
   EXPECT_EQ(find(findings(s), "fast-before-blower"), nullptr);
 }
 
+TEST(Check, SaysOfEachRangeOnceWithItsBand) {
+  auto s = test::clean_scene();
+  s.after_flow = [](flow::PathFlow& flow) {
+    const auto leave = [](flow::PieceFlow& piece, std::string_view range) {
+      piece.outside_range = true;
+      piece.range = range;
+      piece.drop_Pa = 100;
+      piece.drop_low_Pa = 50;
+      piece.drop_high_Pa = 220;
+    };
+    leave(flow.runs[suction].rows[0], "short gaps");
+    leave(flow.runs[hot].rows[0], "short gaps");
+    leave(flow.runs[hot].rows[1], "easy bends");
+    leave(flow.runs[cold].rows[0], "short gaps");
+  };
+  const auto all = findings(s);
+  ASSERT_EQ(all.size(), 2U);
+  EXPECT_EQ(all[0].where.text, "suction, row 1 (hose)");
+  EXPECT_NE(all[0].message.find("3 pieces, this the first, were"), std::string::npos) << all[0].message;
+  EXPECT_NE(all[0].message.find("short gaps"), std::string::npos) << all[0].message;
+  EXPECT_NE(all[0].reason.find("0.3 kPa lie between 0.15 kPa and 0.66 kPa"), std::string::npos)
+      << all[0].reason;
+  EXPECT_NE(all[1].message.find("easy bends"), std::string::npos) << all[1].message;
+}
+
+TEST(Check, TellsTwinBlowersApart) {
+  // Filter, suction and blower twice, side by side: the second suction is before its own blower, not behind
+  // the first.
+  auto s = test::clean_scene();
+  auto& b = s.build;
+  for (const std::size_t machine : {0U, 1U}) {
+    b.machines.push_back(b.machines[machine]);
+    b.machines.back().id.text += "_right";
+  }
+  s.runs.push_back(s.runs[suction]);
+  s.runs.back().id = {"suction_right"};
+  std::swap(s.runs[1], s.runs[3]);
+  std::swap(s.runs[2], s.runs[3]);
+  const auto beside = [](build::PathStep step, const char* branch) {
+    step.branch = {branch};
+    return step;
+  };
+  using build::MachineId, build::RunId;
+  b.path = {beside(MachineId{"filter"}, "left"),
+            beside(RunId{"suction"}, "left"),
+            beside(MachineId{"blower"}, "left"),
+            beside(MachineId{"filter_right"}, "right"),
+            beside(RunId{"suction_right"}, "right"),
+            beside(MachineId{"blower_right"}, "right"),
+            RunId{"hot_side"},
+            MachineId{"cooler"},
+            RunId{"cold_side"},
+            MachineId{"throttle"}};
+  b.branches = {{{"left"}, 0, 0.3}, {{"right"}, 0, 0.3}};
+  for (auto& machine : b.machines)
+    if (auto* blower = std::get_if<machine::DisplacementBlower>(&machine.kind))
+      blower->swept_volume_m3_rev /= 2;
+  s.after_flow = [](flow::PathFlow& flow) {
+    flow.runs[1].peak_velocity_m_s = 45;
+    flow.runs[2].peak_velocity_m_s = 85;
+  };
+  const auto all = findings(s);
+  ASSERT_EQ(all.size(), 1U) << all.at(0).rule << all.at(1).rule;
+  EXPECT_EQ(all[0].rule, "fast-before-blower");
+  EXPECT_TRUE(all[0].where.text.starts_with("suction right")) << all[0].where.text;
+}
+
 TEST(Check, HasNothingToAskOfAFlowBench) {
   // No engine, no blower: no sensors, valves, restriction or boost to speak of.
   test::Scene s;

@@ -2,7 +2,6 @@
 #include "rule_cases.hpp"
 
 #include <cmath>
-#include <utility>
 
 namespace bellmouth::test {
 
@@ -46,7 +45,7 @@ auto near_cooler(double position_mm) {
 
 /// The throttle between filter and blower.
 void throttle_first(Scene& s) {
-  std::swap(s.build.machines[0].kind, s.build.machines[3].kind);
+  s.build.machines[0].kind = s.build.machines[3].kind;
   s.build.machines[3].kind = machine::MeterBody{mm(60), mm(100), 0.1};
 }
 

@@ -25,13 +25,14 @@ inline void PrintTo(const Case& c, std::ostream* stream) {
 [[nodiscard]] std::vector<Case> joint_cases();
 [[nodiscard]] std::vector<Case> stream_cases();
 [[nodiscard]] std::vector<Case> layout_cases();
+[[nodiscard]] std::vector<Case> machine_cases();
+[[nodiscard]] std::vector<Case> trust_cases();
 
 [[nodiscard]] inline std::vector<Case> cases() {
   auto all = joint_cases();
-  for (auto& c : stream_cases())
-    all.push_back(std::move(c));
-  for (auto& c : layout_cases())
-    all.push_back(std::move(c));
+  for (const auto more : {stream_cases, layout_cases, machine_cases, trust_cases})
+    for (auto& c : more())
+      all.push_back(std::move(c));
   return all;
 }
 

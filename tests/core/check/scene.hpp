@@ -142,6 +142,19 @@ enum Rows : std::size_t { suction = 0, hot = 1, cold = 2 };
   return s;
 }
 
+/// Makes the blower of clean_scene() a compressor geared to the engine, with its map's flows multiplied.
+inline machine::GearedCompressor& geared(Scene& s, double flow_factor = 1) {
+  auto& compressor = s.build.machines[1].kind.emplace<machine::GearedCompressor>();
+  compressor.drive_ratio = 9.6;
+  compressor.mechanical_efficiency = 0.95;
+  compressor.max_speed_rev_s = 1200;
+  compressor.max_outlet_temperature_K = 453.15;
+  compressor.map = sample_compressor_map();
+  for (auto& point : compressor.map.points)
+    point.corrected_flow_kg_s *= flow_factor;
+  return compressor;
+}
+
 /// The facts of a scene, standing on their own.
 class Stage {
 public:

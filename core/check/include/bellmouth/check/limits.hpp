@@ -47,19 +47,34 @@ struct Limits {
   double bend_caution_ratio = 1.0;        ///< centreline radius over diameter: a compressor supplier's guide
   double bend_note_ratio = 1.5;           ///< the same
   double mitre_rad = 0.52359877559829887; ///< 30 degrees in one cut: the ventilation manual's table of elbows
+  double surge_margin = 0.10;             ///< flow over the flow at surge, less one: memory
+  double bypass_note_share = 0.01;        ///< of a blower's air through its bypass: practice
+  double bypass_caution_share = 0.05;     ///< the same; a valve that does not shut: practice
+  double throttle_open_rad = 1.3962634015954636; ///< 80 degrees of the plate pass for wide open: practice
+  double loaded_filter_factor = 2.0;             ///< a filter due for service over a clean one: practice
+  ///@}
+
+  /// \name Trust in the figures
+  ///@{
+  double pulsation_factor = 1.25;    ///< undamped; four even cylinders of four strokes have pi^2/8: derived
+  double measured_note_share = 0.10; ///< a measured factor so far from 1: practice
+  double measured_low = 0.7;         ///< further off than any figure is guessed wrong: practice
+  double measured_high = 1.4;        ///< the same
   ///@}
 
   /// \name Heat and machines
   ///@{
-  double silicone_K = 443.15;         ///< 170 C, polyester cloth: practice
-  double rubber_K = 373.15;           ///< 100 C, cooler-to-engine class: a car maker's hose standard
-  double plastic_K = 343.15;          ///< 70 C, the softer printing and pipe plastics: memory
-  double hose_margin_K = 10;          ///< wanted below a rating: practice
-  double outlet_margin_K = 10;        ///< wanted below a blower's outlet limit: practice
-  double charge_caution_K = 333.15;   ///< 60 C in the manifold: owners' experience
-  double overspeed_share = 1.05;      ///< engine speed over its limit on overshoot: practice
-  double cooler_from_gauge_Pa = 50e3; ///< boost at which a cooler pays: a guide to charge cooling
-  double plastic_from_gauge_Pa = 5e3; ///< "under pressure" for plastics: practice
+  double silicone_K = 443.15;                  ///< 170 C, polyester cloth: practice
+  double rubber_K = 373.15;                    ///< 100 C, cooler-to-engine class: a car maker's hose standard
+  double plastic_K = 343.15;                   ///< 70 C, the softer printing and pipe plastics: memory
+  double hose_margin_K = 10;                   ///< wanted below a rating: practice
+  double outlet_margin_K = 10;                 ///< wanted below a blower's outlet limit: practice
+  double charge_caution_K = 333.15;            ///< 60 C in the manifold: owners' experience
+  double overspeed_share = 1.05;               ///< engine speed over its limit on overshoot: practice
+  double cooler_from_gauge_Pa = 50e3;          ///< boost at which a cooler pays: a guide to charge cooling
+  double plastic_from_gauge_Pa = 5e3;          ///< "under pressure" for plastics: practice
+  double condensate_caution_kg_s = 0.1 / 3600; ///< 100 g an hour, a cupful in two: practice
+  double picked_up_K = 3;                      ///< costs about 1 % of the air: gas law
   ///@}
 
   /// \name Layout
