@@ -24,8 +24,8 @@ Layout lay_out(const build::Build& build, const build::Option& option) {
     const build::Run* run = option.find(*id);
     assert(run != nullptr);
     layout.runs.push_back(run);
-    layout.fits.push_back(joint::fit(build, *run));
   }
+  layout.fits = joint::fits(build, option);
   return layout;
 }
 
@@ -140,15 +140,14 @@ std::optional<Weighing> weigh(const build::Build& build, const Evaluation& evalu
   if (!point.usable())
     return std::nullopt;
   const build::Option& option = option_of(build, evaluation.option);
-  const flow::Path path(build, option, lay_out(build, option).fits);
+  const flow::Path path(build, option, joint::fits(build, option));
   return Weighing{path.costs(point), path.bands(point)};
 }
 
 std::vector<flow::OperatingPoint> sweep(const build::Build& build, const build::OptionId& option_id,
                                         const std::vector<double>& engine_speeds_rev_s) {
   const build::Option& option = option_of(build, option_id);
-  const Layout layout = lay_out(build, option);
-  const flow::Path path(build, option, layout.fits);
+  const flow::Path path(build, option, joint::fits(build, option));
   std::vector<flow::OperatingPoint> points;
   points.reserve(engine_speeds_rev_s.size());
   for (const double speed : engine_speeds_rev_s)

@@ -150,6 +150,17 @@ RunFit fit(const build::Build& build, const build::Run& run) {
   return Fitter(build, run).fit();
 }
 
+std::vector<RunFit> fits(const build::Build& build, const build::Option& option) {
+  std::vector<RunFit> found;
+  for (const auto& step : build.path)
+    if (const auto* id = std::get_if<build::RunId>(&step)) {
+      const build::Run* run = option.find(*id);
+      assert(run != nullptr);
+      found.push_back(fit(build, *run));
+    }
+  return found;
+}
+
 int clamps_needed(const Joint& joint) {
   return joint.kind == Kind::hose ? 1 : 0;
 }

@@ -26,14 +26,6 @@ build::Build first_demo() {
   return *build;
 }
 
-std::vector<joint::RunFit> fits_of(const build::Build& build, const build::Option& option) {
-  std::vector<joint::RunFit> fits;
-  for (const auto& step : build.path)
-    if (const auto* run = std::get_if<build::RunId>(&step))
-      fits.push_back(joint::fit(build, *option.find(*run)));
-  return fits;
-}
-
 void evaluation_of_the_first_demo(benchmark::State& state) {
   const auto build = first_demo();
   std::size_t pieces = 0;
@@ -48,7 +40,7 @@ BENCHMARK(evaluation_of_the_first_demo)->Unit(benchmark::kMicrosecond);
 void operating_point_of_the_first_demo(benchmark::State& state) {
   const auto build = first_demo();
   const auto& option = build.options.front();
-  const flow::Path path(build, option, fits_of(build, option));
+  const flow::Path path(build, option, joint::fits(build, option));
   const double speed = std::get<machine::Engine>(build.demand).working_speed_rev_s;
   int marches = 0;
   for (auto _ : state) {
@@ -63,7 +55,7 @@ BENCHMARK(operating_point_of_the_first_demo)->Unit(benchmark::kMicrosecond);
 void compiling_the_first_demo(benchmark::State& state) {
   const auto build = first_demo();
   const auto& option = build.options.front();
-  const auto fits = fits_of(build, option);
+  const auto fits = joint::fits(build, option);
   for (auto _ : state)
     benchmark::DoNotOptimize(flow::Path(build, option, fits));
 }
@@ -72,7 +64,7 @@ BENCHMARK(compiling_the_first_demo)->Unit(benchmark::kMicrosecond);
 void joints_of_the_first_demo(benchmark::State& state) {
   const auto build = first_demo();
   for (auto _ : state)
-    benchmark::DoNotOptimize(fits_of(build, build.options.front()));
+    benchmark::DoNotOptimize(joint::fits(build, build.options.front()));
 }
 BENCHMARK(joints_of_the_first_demo)->Unit(benchmark::kMicrosecond);
 

@@ -175,5 +175,21 @@ TEST(Joint, EveryRunAddsUp) {
   EXPECT_EQ(kinds_seen.size(), std::variant_size_v<Shape>);
 }
 
+// Identity: the joints of an option are those of its runs, in the order of the path and not of the option.
+TEST(Joint, FindsAllRunsOfAnOptionInPathOrder) {
+  auto build = test::sample_build();
+  std::swap(build.options[0].runs[0], build.options[0].runs[2]);
+  const auto found = fits(build, build.options[0]);
+  ASSERT_EQ(found.size(), 3U);
+  const char* const order[] = {"suction", "hot_side", "cold_side"};
+  for (std::size_t i = 0; i < 3; ++i) {
+    const auto wanted = fit(build, *build.options[0].find(RunId{order[i]}));
+    ASSERT_EQ(found[i].rows.size(), wanted.rows.size()) << order[i];
+    ASSERT_EQ(found[i].joints.size(), wanted.joints.size()) << order[i];
+    for (std::size_t row = 0; row < wanted.rows.size(); ++row)
+      EXPECT_EQ(found[i].rows[row].centreline_length_m, wanted.rows[row].centreline_length_m) << order[i];
+  }
+}
+
 } // namespace
 } // namespace bellmouth::joint

@@ -66,6 +66,9 @@ struct RunFit {
 /// The joints of a run between its ports. Ports must exist (validate() says so). A hose end at a wrong joint
 /// covers nothing; a run without pieces joins port to port.
 [[nodiscard]] RunFit fit(const build::Build& build, const build::Run& run);
+/// The joints of all runs of an option, in the order in which the path names them. The option must have them
+/// (validate() says so).
+[[nodiscard]] std::vector<RunFit> fits(const build::Build& build, const build::Option& option);
 
 /// Clamps needed by a joint: 1 for a hose joint, else 0.
 [[nodiscard]] int clamps_needed(const Joint& joint);
