@@ -80,12 +80,17 @@ std::optional<Blown> Blower::work_of(const Displacement& machine, const BlowerSc
   blown.temperature_K = done.outlet_temperature_K;
   blown.adiabatic_efficiency = done.adiabatic_efficiency;
   blown.shaft_power_W = done.shaft_power_W * power_share;
-  if (scene.tuning.blower_efficiency != 1) {
-    const double h1 = scene.air.enthalpy_J_kg(at.temperature_K);
-    const double rise = (scene.air.enthalpy_J_kg(blown.temperature_K) - h1) / scene.tuning.blower_efficiency;
-    blown.temperature_K = scene.air.temperature_at_enthalpy_K(h1 + rise);
+  double heating_share = 1;
+  // A blower that the air drives has no efficiency of compression to correct.
+  if (const double h1 = scene.air.enthalpy_J_kg(at.temperature_K),
+      rise = scene.air.enthalpy_J_kg(blown.temperature_K) - h1;
+      scene.tuning.blower_efficiency != 1 && rise > 0) {
+    heating_share = 1 / scene.tuning.blower_efficiency;
+    if (h1 + rise * heating_share > scene.air.enthalpy_J_kg(greatest_temperature_K))
+      return std::nullopt;
+    blown.temperature_K = scene.air.temperature_at_enthalpy_K(h1 + rise * heating_share);
     blown.adiabatic_efficiency *= scene.tuning.blower_efficiency;
-    blown.shaft_power_W /= scene.tuning.blower_efficiency;
+    blown.shaft_power_W *= heating_share;
   }
   blown.flow_kg_s = at.flow_kg_s;
   blown.excess = scene.tuning.blower_filling * done.mass_flow_kg_s / at.flow_kg_s - 1;
@@ -93,7 +98,7 @@ std::optional<Blown> Blower::work_of(const Displacement& machine, const BlowerSc
   blown.speed_rev_s = machine.drive_ratio * scene.engine_speed_rev_s;
   blown.outside_map = done.outside_map;
   blown.flow_by_ratio = done.flow_by_ratio;
-  blown.heating_K = done.heating_K / scene.tuning.blower_efficiency;
+  blown.heating_K = done.heating_K * heating_share;
   return blown;
 }
 
