@@ -51,6 +51,7 @@ public:
     }
     path_->last_bore_m = out_.bore_m;
     note_tuned_doubts();
+    join_stretches();
     return std::move(path_);
   }
 
@@ -58,6 +59,22 @@ private:
   double factor(build::Coefficient coefficient) const {
     const auto* measured = build_.find(coefficient);
     return measured != nullptr ? measured->factor : 1.0;
+  }
+
+  /// A duct of one bore and wall may belong to several pieces; friction does not care (Fanno flow is
+  /// additive).
+  void join_stretches() {
+    for (std::size_t i = 0; i < path_->elements.size(); ++i) {
+      Element& element = path_->elements[i];
+      element.origin = i;
+      const auto* duct = std::get_if<DuctElement>(&element.law);
+      auto* before = path_->joined.empty() ? nullptr : std::get_if<DuctElement>(&path_->joined.back().law);
+      if (duct != nullptr && before != nullptr && duct->bore == before->bore &&
+          element.scale == path_->joined.back().scale)
+        before->friction_length_per_f += duct->friction_length_per_f;
+      else
+        path_->joined.push_back(element);
+    }
   }
 
   /// What is in doubt about the machines beside their drops.

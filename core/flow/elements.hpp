@@ -24,7 +24,7 @@ namespace bellmouth::flow {
 /// Stretches of one bore and roughness at one temperature share a friction factor, worked out where the air
 /// first meets the stretch: between two such places only static temperature differs, which moves the factor
 /// by less than a thousandth. Each such stretch has a slot.
-inline constexpr std::size_t friction_slots = 48;
+inline constexpr std::size_t friction_slots = 24;
 /// For stretches beyond the last slot: worked out every time.
 inline constexpr std::size_t no_slot = friction_slots;
 
@@ -38,6 +38,7 @@ inline constexpr std::size_t none = static_cast<std::size_t>(-1);
 struct Bore {
   double bore_m, area_m2, relative_roughness;
   std::size_t friction_slot = no_slot;
+  friend bool operator==(const Bore&, const Bore&) = default;
 };
 
 /// A fitting with a loss law on the velocity in one bore.
@@ -96,6 +97,7 @@ struct Element {
   double length_m;          ///< along the centreline
   double scale = 1;         ///< the drop is multiplied with this: measured, or moved within its band
   std::size_t doubt = none; ///< in Path::Impl::doubts
+  std::size_t origin = 0;   ///< its place, or that of the first of several in one, among all elements
 };
 
 /// A set of branches: the shares of the flow are exp(u) over their sum, with u an unknown of its own for each
@@ -146,6 +148,7 @@ struct Wall {
 
 struct Path::Impl {
   std::vector<Element> elements;
+  std::vector<Element> joined; ///< the same with neighbouring stretches of one duct in one
   std::vector<StepPlan> steps;
   air::Mixture air;
   double ambient_pressure_Pa = 0;
@@ -170,6 +173,7 @@ struct Path::Impl {
 /// What may be varied when a path is solved: the elements, what machines do, and what the walls let through.
 struct Variation {
   const std::vector<Element>* elements;
+  const std::vector<Element>* joined; ///< the same in fewer elements, for marches that nobody records
   Tuning tuning;
   std::vector<double> conductance_W_K; ///< of each wall; empty: no heat
 };

@@ -37,7 +37,8 @@ template <std::size_t N> class March {
 public:
   March(const Path::Impl& path, const Variation& variation, double engine_speed_rev_s, const Unknowns& at,
         Recorder* recorder)
-      : path_(path), variation_(variation), speed_(engine_speed_rev_s), at_(at), recorder_(recorder) {}
+      : path_(path), variation_(variation), speed_(engine_speed_rev_s), at_(at), recorder_(recorder),
+        gamma_(path.air.gamma(path.inlet_temperature_K)), state_(gamma_) {}
 
   Marched<N> run() {
     if (path_.flow_unknown)
@@ -47,7 +48,7 @@ public:
     pressure_ = Sloped<N>::constant(path_.inlet_pressure_Pa);
     temperature_ = Sloped<N>::constant(path_.inlet_temperature_K);
     stream_changed();
-    const auto& elements = *variation_.elements;
+    const auto& elements = recorder_ == nullptr ? *variation_.joined : *variation_.elements;
     for (std::size_t i = 0; i < elements.size(); ++i) {
       const Element& element = elements[i];
       scale_ = element.scale;
@@ -55,12 +56,12 @@ public:
         begin_passage();
       const bool passes = std::visit([this](const auto& law) { return pass(law); }, element.law);
       if (!passes)
-        return stopped(i);
+        return stopped(elements[i].origin);
       if (recorder_ != nullptr)
         end_passage();
     }
     if (!enter_plenum())
-      return stopped(elements.size());
+      return stopped(variation_.elements->size());
     result_.flow = exp_of_sloped(log_flow_);
     result_.pressure = pressure_;
     result_.temperature = temperature_;
@@ -103,16 +104,21 @@ private:
   }
   void temperature_changed() {
     state_area_m2_ = 0;
-    gamma_ = path_.air.gamma(temperature_.value);
-    state_ = air::RunningState(gamma_);
+    if (const double gamma = path_.air.gamma(temperature_.value); gamma != gamma_) {
+      gamma_ = gamma;
+      state_ = air::RunningState(gamma);
+    }
     flow_scale_ = flow_ * std::sqrt(path_.air.gas_constant_J_kgK() * temperature_.value);
   }
 
   /// Puts the running state into a bore; false when the flow does not pass.
   bool into(double area_m2) {
-    const double function = flow_scale_ / (area_m2 * pressure_.value);
     const bool same = area_m2 == state_area_m2_;
+    if (same && state_holds_)
+      return true;
+    const double function = flow_scale_ / (area_m2 * pressure_.value);
     state_area_m2_ = area_m2;
+    state_holds_ = true;
     return same ? state_.move(function) : state_.set(function);
   }
 
@@ -136,6 +142,7 @@ private:
     const double by_T = -drop * elasticity.temperature / temperature_.value;
     const double by_m = -drop * elasticity.flow;
     pressure_.value -= drop;
+    state_holds_ = false;
     for (std::size_t i = 0; i < N; ++i)
       pressure_.by[i] = by_p * pressure_.by[i] + by_T * temperature_.by[i] + by_m * log_flow_.by[i];
   }
@@ -183,6 +190,7 @@ private:
       passage_.friction = f;
     }
     lose(drop, of_dynamic_pressure(mach_squared, 1));
+    state_holds_ = true;
     return true;
   }
 
@@ -385,9 +393,10 @@ private:
   Sloped<N> log_flow_, pressure_, temperature_; ///< the total state on its way
   double flow_ = 0, scale_ = 1;
   std::array<double, friction_slots> friction_{}; ///< 0: not worked out yet
-  double gamma_ = 0;
-  air::RunningState state_{1.4};
+  double gamma_;
+  air::RunningState state_;
   double state_area_m2_ = 0; ///< the bore that the running state belongs to
+  bool state_holds_ = false; ///< and whether it is that of the present pressure
   double flow_scale_ = 0;    ///< m sqrt(R T0)
   bool too_hot_ = false;
 
@@ -412,6 +421,7 @@ Marched<N> march(const Path::Impl& path, const Variation& variation, double engi
   return March<N>(path, variation, engine_speed_rev_s, at, recorder).run();
 }
 
+template Marched<1> march<1>(const Path::Impl&, const Variation&, double, const Unknowns&, Recorder*);
 template Marched<2> march<2>(const Path::Impl&, const Variation&, double, const Unknowns&, Recorder*);
 template Marched<most_unknowns> march<most_unknowns>(const Path::Impl&, const Variation&, double,
                                                      const Unknowns&, Recorder*);

@@ -28,6 +28,7 @@ template <std::size_t N>
 [[nodiscard]] Marched<N> march(const Path::Impl& path, const Variation& variation, double engine_speed_rev_s,
                                const Unknowns& at, Recorder* recorder);
 
+extern template Marched<1> march<1>(const Path::Impl&, const Variation&, double, const Unknowns&, Recorder*);
 extern template Marched<2> march<2>(const Path::Impl&, const Variation&, double, const Unknowns&, Recorder*);
 extern template Marched<most_unknowns> march<most_unknowns>(const Path::Impl&, const Variation&, double,
                                                             const Unknowns&, Recorder*);

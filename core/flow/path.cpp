@@ -85,7 +85,7 @@ OperatingPoint Path::operating_point_without_ducts(double engine_speed_rev_s,
                            std::holds_alternative<JoinElement>(element.law);
     return impl_->steps[element.step].is_run && !structure;
   });
-  Variation variation{&machines, impl_->tuning, {}};
+  Variation variation{&machines, &machines, impl_->tuning, {}};
   return flow::solve(*impl_, variation, engine_speed_rev_s, near).point;
 }
 

@@ -259,7 +259,9 @@ Trace trace(const Path::Impl& path, const Variation& variation, const Solution& 
     (void)end;
   };
   const double speed = solution.point.engine_speed_rev_s;
-  if (path.unknowns <= 2)
+  if (path.unknowns <= 1)
+    pass(march<1>(path, variation, speed, solution.at, &trace));
+  else if (path.unknowns == 2)
     pass(march<2>(path, variation, speed, solution.at, &trace));
   else
     pass(march<most_unknowns>(path, variation, speed, solution.at, &trace));

@@ -100,10 +100,16 @@ private:
     return most;
   }
 
-  /// Newton's step; nothing when the system is singular. Gauss with pivots.
-  std::optional<Values> step(Residuals s) const {
-    if (n_ == 1)
+  /// Newton's step; nothing when the system is singular.
+  std::optional<Values> step(const Residuals& s) const {
+    if constexpr (N == 1)
       return std::abs(s.by[0][0]) > 1e-12 ? std::optional(Values{-s.r[0] / s.by[0][0]}) : std::nullopt;
+    else
+      return eliminated(s);
+  }
+
+  /// Gauss with pivots.
+  std::optional<Values> eliminated(Residuals s) const {
     for (std::size_t k = 0; k < n_; ++k) {
       std::size_t pivot = k;
       for (std::size_t i = k + 1; i < n_; ++i)
@@ -133,6 +139,8 @@ private:
   /// A first guess: what the machines would do in free air.
   Unknowns start(const OperatingPoint* near) {
     Unknowns at{};
+    if (n_ == 0)
+      return at;
     if (near != nullptr && near->usable() && near->unknowns.size() == n_) {
       std::copy(near->unknowns.begin(), near->unknowns.end(), at.begin());
       if (path_.flow_unknown)
@@ -397,7 +405,9 @@ private:
 
 Solution solve(const Path::Impl& path, const Variation& variation, double engine_speed_rev_s,
                const OperatingPoint* near) {
-  if (path.unknowns <= 2)
+  if (path.unknowns <= 1)
+    return Solver<1>(path, variation, engine_speed_rev_s).solve(near);
+  if (path.unknowns == 2)
     return Solver<2>(path, variation, engine_speed_rev_s).solve(near);
   return Solver<most_unknowns>(path, variation, engine_speed_rev_s).solve(near);
 }

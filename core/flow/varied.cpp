@@ -7,7 +7,7 @@
 namespace bellmouth::flow {
 
 Variation as_it_is(const Path::Impl& path) {
-  return {&path.elements, path.tuning, {}};
+  return {&path.elements, &path.joined, path.tuning, {}};
 }
 
 Varied::Varied(const Path::Impl& path, const OperatingPoint& point)
@@ -29,7 +29,7 @@ double moved(double deviation, double low, double high) {
 Path::Deviated Varied::deviated(const std::vector<double>& deviations) const {
   assert(deviations.size() == path_.doubts.size() + path_.tuned_doubts.size());
   std::vector<Element> elements = path_.elements;
-  Variation variation{&elements, variation_.tuning, variation_.conductance_W_K};
+  Variation variation{&elements, &elements, variation_.tuning, variation_.conductance_W_K};
   for (std::size_t i = 0; i < elements.size(); ++i) {
     Element& element = elements[i];
     if (element.doubt == none || deviations[element.doubt] == 0)

@@ -20,7 +20,7 @@ public:
   /// The operating point where every element for which `ideal` holds loses nothing and takes up no heat.
   template <class Ideal> [[nodiscard]] OperatingPoint with_ideal(const Ideal& ideal) const {
     std::vector<Element> elements = path_.elements;
-    Variation variation{&elements, variation_.tuning, variation_.conductance_W_K};
+    Variation variation{&elements, &elements, variation_.tuning, variation_.conductance_W_K};
     for (Element& element : elements) {
       if (!ideal(element))
         continue;
