@@ -55,13 +55,12 @@ void check_correlations(Context& c) {
   for (const auto& kind : outside_by_range(c))
     c.add_at_row(
         Id::outside_correlation, note, *kind.run, kind.row,
-        fmt::format("{} worked out beyond the range of the correlation: {}.",
+        fmt::format("{} worked out beyond the range of the correlation ({}).",
                     kind.count == 1
                         ? std::string("The loss of this piece was")
                         : fmt::format("The losses of {} pieces, this the first, were", kind.count),
                     kind.range),
-        fmt::format("The figure is an extrapolation, and its band is wider for it: {} lie between {} "
-                    "and {}.",
+        fmt::format("The figure, {}, is an extrapolation; its band is wider for it and goes from {} to {}.",
                     pressure(kind.drop_Pa), pressure(kind.low_Pa), pressure(kind.high_Pa)));
 }
 

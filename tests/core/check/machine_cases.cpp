@@ -15,6 +15,14 @@ void nothing(Scene&) {}
 auto map_times(double factor) {
   return [=](Scene& s) { geared(s, factor); };
 }
+/// The exhaust-driven compressor with such a map.
+auto turbo_map_times(double factor) {
+  return [=](Scene& s) {
+    Scene other;
+    other.build.machines.resize(2);
+    s.machine<machine::TargetCompressor>("blower").map = geared(other, factor).map;
+  };
+}
 auto margin_to_surge(double margin) {
   return [=](Scene& s) {
     geared(s);
@@ -99,6 +107,7 @@ std::vector<Case> machine_cases() {
   using enum machine::FilterState;
   return {
       {"compressor-surges", stop, "below the surge line", map_times(2), map_times(1)},
+      {"compressor-surges", stop, "below the surge line", turbo_map_times(2), turbo_map_times(1), true},
       {"compressor-surges", caution, "only 8.0 % above", margin_to_surge(0.08), margin_to_surge(0.12)},
       {"compressor-chokes", caution, "beyond the last point", map_times(0.45), map_times(1)},
       // 10.5 x 5400 rpm are 56 700 rpm, 12 x 5400 rpm 64 800 rpm, 7 x 5400 rpm 37 800 rpm.

@@ -88,7 +88,7 @@ std::vector<Case> trust_cases() {
   using enum Coefficient;
   return {
       {"outside-correlation", note,
-       "The loss of this piece was worked out beyond the range of the correlation: any angle.", outside(1),
+       "The loss of this piece was worked out beyond the range of the correlation (any angle).", outside(1),
        outside(0)},
       {"outside-correlation", note, "losses of 3 pieces", outside(3), outside(0)},
 
