@@ -225,11 +225,13 @@ private:
   void report_rows(const std::vector<Prediction>& after, const std::vector<double>& at) {
     out_.rows.clear();
     out_.channel_reports.assign(log_.channels.size(), {});
+    const double ambient_Pa = build::ambient_air(build_.ambient).pressure_Pa;
     for (std::size_t i = 0; i < log_.rows.size(); ++i) {
       const LogRow& row = log_.rows[i];
       RowReport& report = out_.rows.emplace_back();
       report.number = row.number;
       report.engine_speed_rev_s = row.engine_speed_rev_s;
+      report.ambient_pressure_Pa = row.ambient ? row.ambient->pressure_Pa : ambient_Pa;
       report.stop = after[i].stop;
       report.trouble = after[i].trouble;
       report.readings.resize(log_.channels.size());

@@ -164,6 +164,11 @@ private:
 
 } // namespace
 
+double in_column(const Channel& channel, double value_si, double ambient_pressure_Pa) {
+  return quantity::in_unit(channel.dimension, value_si - (channel.gauge ? ambient_pressure_Pa : 0.0),
+                           channel.unit);
+}
+
 Result<Log> read_log(std::string_view text, const build::Build& build, const build::OptionId& option_id,
                      std::string file) {
   const build::Option* option = build.find(option_id);

@@ -39,29 +39,28 @@ void say_what_is_not_told(const Fit& fit, std::vector<std::string>& said) {
   for (const auto& set : fit.inseparable)
     said.push_back(capital(fmt::format(
         "{} cannot be told apart by this log: only what they do together is measured.", joined(set))));
+  std::vector<build::Coefficient> undetermined, unseen;
   for (const Fitted& fitted : fit.coefficients) {
     if (!fitted.determined())
-      said.push_back(capital(
-          fmt::format("the {} is not determined by this log; fit without it.", name(fitted.coefficient))));
+      undetermined.push_back(fitted.coefficient);
     if (fitted.at_bound != Bound::none)
-      said.push_back(capital(fmt::format("the {} stops at its {} factor, {}: something else is wrong.",
-                                         name(fitted.coefficient),
-                                         fitted.at_bound == Bound::least ? "least" : "greatest",
-                                         fitted.at_bound == Bound::least ? least_factor : greatest_factor)));
+      said.push_back(
+          fmt::format("At the end of the range: the {}, with the {} factor that is taken, {}. Something else "
+                      "is wrong.",
+                      name(fitted.coefficient), fitted.at_bound == Bound::least ? "least" : "greatest",
+                      fitted.at_bound == Bound::least ? least_factor : greatest_factor));
   }
-  std::vector<build::Coefficient> unseen;
+  if (!undetermined.empty())
+    said.push_back(fmt::format("Not determined by this log: {}; fit without.", joined(undetermined)));
   for (const Held& held : fit.held) {
     if (held.mistaken_for)
-      said.push_back(capital(fmt::format("the {} was left as it is: this log cannot tell it from the {}.",
-                                         name(held.coefficient), name(*held.mistaken_for))));
+      said.push_back(fmt::format("Left as found: the {}, which this log cannot tell from the {}.",
+                                 name(held.coefficient), name(*held.mistaken_for)));
     else
       unseen.push_back(held.coefficient);
   }
   if (!unseen.empty())
-    said.push_back(
-        capital(fmt::format("{} {} left as {}: this log says next to nothing of {}.", joined(unseen),
-                            unseen.size() == 1 ? "was" : "were", unseen.size() == 1 ? "it is" : "they are",
-                            unseen.size() == 1 ? "it" : "them")));
+    said.push_back(fmt::format("Left as found: {}, of which this log says next to nothing.", joined(unseen)));
 }
 
 void say_what_is_odd(const Fit& fit, std::vector<std::string>& said) {
@@ -80,13 +79,13 @@ void say_what_is_odd(const Fit& fit, std::vector<std::string>& said) {
   if (fit.degrees_of_freedom == 0 && !fit.coefficients.empty())
     said.push_back("There are no more readings than coefficients: the intervals rest on the assumed standard "
                    "deviations alone.");
-  constexpr double much = 3;
+  constexpr std::size_t few = 5; // one in so many
   for (std::size_t c = 0; c < fit.channel_reports.size() && !fit.coefficients.empty(); ++c)
-    if (const auto& report = fit.channel_reports[c]; report.rms > much * report.sigma_rms)
+    if (const auto& report = fit.channel_reports[c]; few * report.outliers > report.readings)
       said.push_back(
-          fmt::format("{} lies {:.1f} standard deviations off on average: the model misses something "
-                      "there, or the sensor does.",
-                      fit.channels[c].column, report.rms / report.sigma_rms));
+          fmt::format("{} of {} readings of {} are outliers: the model misses something there, or the sensor "
+                      "does.",
+                      report.outliers, report.readings, fit.channels[c].column));
 }
 
 } // namespace

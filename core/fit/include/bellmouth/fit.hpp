@@ -119,6 +119,7 @@ struct Reading {
 struct RowReport {
   std::size_t number = 0; ///< as in the log
   double engine_speed_rev_s = 0;
+  double ambient_pressure_Pa = 0;        ///< of the row, or of the build
   flow::Stop stop = flow::Stop::not_run; ///< of the operating point at the fitted factors
   std::string trouble;                   ///< why there is none, in words; empty: there is one
   std::vector<std::optional<Reading>>

@@ -52,6 +52,9 @@ struct Channel {
   friend bool operator==(const Channel&, const Channel&) = default;
 };
 
+/// A value as the column would write it: in its unit, above the ambient pressure if it is gauge.
+[[nodiscard]] double in_column(const Channel& channel, double value_si, double ambient_pressure_Pa);
+
 struct LogRow {
   std::size_t number = 0; ///< as messages count it: the first behind the header is 1
   double engine_speed_rev_s = 0;
