@@ -24,6 +24,7 @@ constexpr CommandEntry table[] = {
     {"lists", "Shopping, cut, clamp and reducer lists", make_lists},
     {"compare", "Two options side by side", make_compare},
     {"size", "One row for each tube size in stock", make_size},
+    {"fit", "The coefficients that a log of measurements speaks for", make_fit},
     {"calc", "Single sums at the bench", make_calc},
 };
 

@@ -33,7 +33,7 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"nothing",
               {},
               2,
-              {"found nothing", "accepted: evaluate, sweep, check, lists, compare, size, calc"}},
+              {"found nothing", "accepted: evaluate, sweep, check, lists, compare, size, fit, calc"}},
         Wrong{"a command that is not there",
               {"frobnicate", "x.json"},
               2,
@@ -45,6 +45,7 @@ INSTANTIATE_TEST_SUITE_P(
               {"\"--colour\"", "accepted:", "--option"}},
         Wrong{"one option to compare", {"compare", "x.json", "--options", "a"}, 2, {"--options"}},
         Wrong{"no run to size", {"size", "x.json"}, 2, {"--run is required"}},
+        Wrong{"no log to fit", {"fit", "x.json"}, 2, {"LOG is required"}},
         Wrong{"no sum", {"calc"}, 2, {"found nothing", "friction-factor", "thread"}},
         Wrong{"a sum that is not there", {"calc", "luck"}, 2, {"\"luck\"", "friction-factor"}}));
 
@@ -152,7 +153,7 @@ TEST(Help, IsThereForEveryCommandAndSum) {
   const Said whole = say({"--help"});
   EXPECT_EQ(whole.exit, 0);
   EXPECT_EQ(whole.err, "");
-  for (const char* command : {"evaluate", "sweep", "check", "lists", "compare", "size", "calc"}) {
+  for (const char* command : {"evaluate", "sweep", "check", "lists", "compare", "size", "fit", "calc"}) {
     EXPECT_TRUE(holds(whole.out, command)) << whole.out;
     const Said said = say({command, "--help"});
     EXPECT_EQ(said.exit, 0);
