@@ -118,10 +118,12 @@ BlowerAction PreparedBlower::act(const air::Mixture& air, double engine_speed_re
     else {
       const Work swept =
           swept_work(air, inlet_temperature_K, inlet_J_kg, pressure_ratio, blower_.internal_volume_ratio);
-      // Leakage costs work when the blower presses, and takes from what the air yields when it is driven.
+      // Leakage costs work when the blower presses, and takes from what the air yields when it is driven;
+      // what then leaks forwards past the rotors (a share above 1) yields nothing.
       const double share = delivered.volumetric_efficiency;
-      const double leakage = swept.work_J_kg >= 0 ? 1 / share : share;
-      const double relative = (swept.work_J_kg >= 0 ? -1 : 1) * delivered.by_ratio / share;
+      const bool divided = swept.work_J_kg >= 0 || share > 1;
+      const double leakage = divided ? 1 / share : share;
+      const double relative = (divided ? -1 : 1) * delivered.by_ratio / share;
       done.work_J_kg = swept.work_J_kg * leakage;
       done.by_ratio = swept.by_ratio * leakage + done.work_J_kg * relative;
       // Towards a ratio of one both works become v1 dp (v = 1), and leakage alone is left.
