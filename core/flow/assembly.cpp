@@ -63,13 +63,19 @@ std::size_t Assembly::doubt_of(std::string_view name, std::string_view source, d
   return path.doubts.size() - 1;
 }
 
+std::size_t Assembly::own_doubt_of(std::string_view name, std::string_view source) {
+  const std::size_t doubt = doubt_of(name, source, 0, 0);
+  path.doubts[doubt].own = true;
+  return doubt;
+}
+
 void Assembly::push_loss(const loss::Law& law, double in_bore_m, std::size_t row, double roughness_m,
                          double length_m) {
   if (law.constant == 0 && law.per_friction == 0 && law.per_inverse_reynolds == 0)
     return;
   const bool doubtful = law.band_low > 0 || law.band_high > 0 || law.band_absolute > 0;
   push(LossElement{law, bore_of(in_bore_m, roughness_m)}, row, length_m,
-       doubtful ? doubt_of("loss of fittings", law.source) : none);
+       doubtful ? own_doubt_of("loss of fittings", law.source) : none);
 }
 
 void Assembly::push_straight(double length_m, double in_bore_m, double roughness_m, std::size_t row) {

@@ -33,9 +33,10 @@ public:
 
   /// A bore with its place among the friction factors.
   [[nodiscard]] Bore bore_of(double bore_m, double roughness_m);
-  /// The source of doubt of this name and source, made when it is new.
-  [[nodiscard]] std::size_t doubt_of(std::string_view name, std::string_view source, double low = 0,
-                                     double high = 0);
+  /// The source of doubt of this name and source, made when it is new: of one width, or each member of its
+  /// own.
+  [[nodiscard]] std::size_t doubt_of(std::string_view name, std::string_view source, double low, double high);
+  [[nodiscard]] std::size_t own_doubt_of(std::string_view name, std::string_view source);
 
 private:
   struct Stretch {

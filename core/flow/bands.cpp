@@ -24,6 +24,18 @@ private:
   double value_, down_ = 0, up_ = 0;
 };
 
+/// Stands for the other end of a band, where that cannot be: chokes, say, or is out of the compressor's
+/// reach.
+Path::Deviated mirrored(Path::Deviated end, const OperatingPoint& now, const std::vector<double>& drops) {
+  for (const auto what :
+       {&OperatingPoint::manifold_pressure_Pa, &OperatingPoint::manifold_temperature_K,
+        &OperatingPoint::mass_flow_kg_s, &OperatingPoint::crank_power_W, &OperatingPoint::drive_power_W})
+    end.point.*what = 2 * now.*what - end.point.*what;
+  for (std::size_t run = 0; run < drops.size(); ++run)
+    end.run_drops_Pa[run] = 2 * drops[run] - end.run_drops_Pa[run];
+  return end;
+}
+
 } // namespace
 
 Bands bands(const Path::Impl& path, const OperatingPoint& point) {
@@ -39,15 +51,19 @@ Bands bands(const Path::Impl& path, const OperatingPoint& point) {
   std::vector<double> deviations(of_elements + path.tuned_doubts.size(), 0.0);
   for (std::size_t i = 0; i < deviations.size(); ++i) {
     deviations[i] = -1;
-    const auto low = varied.deviated(deviations);
+    auto low = varied.deviated(deviations);
     deviations[i] = 1;
-    const auto high = varied.deviated(deviations);
+    auto high = varied.deviated(deviations);
     deviations[i] = 0;
     const DoubtPlan& plan = i < of_elements ? path.doubts[i] : path.tuned_doubts[i - of_elements].plan;
     Doubt doubt{plan.name, plan.source, 1, 0, 0, 0, 0};
     if (i < of_elements)
       doubt.members = static_cast<std::size_t>(
           std::ranges::count_if(path.elements, [&](const Element& element) { return element.doubt == i; }));
+    if (!low.point.usable() && high.point.usable())
+      low = mirrored(high, now, drops);
+    else if (low.point.usable() && !high.point.usable())
+      high = mirrored(low, now, drops);
     if (low.point.usable() && high.point.usable()) {
       const auto change = [&](double OperatingPoint::*what, Widening& widening) {
         widening.by(low.point.*what - now.*what, high.point.*what - now.*what);

@@ -52,6 +52,10 @@ bool Blower::driven_by_exhaust() const {
   return compressor != nullptr && compressor->driven_by_exhaust;
 }
 
+bool Blower::recirculates() const {
+  return bypass_ && bypass_->to == machine::BypassTo::inlet && bypass_->effective_area_m2() > 0;
+}
+
 Blower::Guess Blower::guess(const BlowerScene& scene, double pressure_Pa, double temperature_K) const {
   if (const auto* displacement = std::get_if<Displacement>(&kind_)) {
     const auto done =
@@ -185,10 +189,13 @@ std::optional<Blown> Blower::with_valve(const BlowerScene& scene, const AtBlower
 
   if (at.ratio < 1) { // the engine draws past the blower
     const double past = passes(at.pressure_Pa, at.temperature_K, outlet_Pa, at.temperature_K);
-    const double through = std::max(at.flow_kg_s - past, 1e-9 * at.flow_kg_s);
+    // Where all would go past, next to nothing still goes through, so that a solver finds its way back.
+    constexpr double least = 1e-3;
+    const double share = 1 - past / at.flow_kg_s;
+    const double through = at.flow_kg_s * (share >= least ? share : least / (2 - share / least));
     auto blown = work(scene, {through, at.pressure_Pa, at.temperature_K, at.ratio});
     if (blown) {
-      blown->bypass_kg_s = -std::min(past, at.flow_kg_s);
+      blown->bypass_kg_s = through - at.flow_kg_s;
       blown->temperature_K = mixed_K(scene.air, through, blown->temperature_K,
                                      at.flow_kg_s - through + 1e-300, at.temperature_K);
       blown->flow_kg_s = at.flow_kg_s;

@@ -77,6 +77,8 @@ public:
   /// The compressor that holds a target, or nullptr.
   [[nodiscard]] const machine::TargetCompressor* target() const;
   [[nodiscard]] bool driven_by_exhaust() const;
+  /// Whether a valve lets air back to the inlet.
+  [[nodiscard]] bool recirculates() const;
 
   /// What to begin a search with: the flow that the machine gives in free air (0 where it would take any) and
   /// a ratio.

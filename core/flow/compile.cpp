@@ -8,6 +8,7 @@
 #include <bellmouth/loss/inserts.hpp>
 #include <bellmouth/machine/bands.hpp>
 
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 
@@ -42,6 +43,7 @@ public:
                      factor(build::Coefficient::cooler_effectiveness)};
     for (step_ = 0; step_ < build_.path.size(); ++step_) {
       out_.step = step_;
+      begin_ = path_->elements.size();
       open_branches();
       if (const auto* run = std::get_if<build::RunId>(&build_.path[step_]))
         add_run(*run);
@@ -131,23 +133,53 @@ private:
       out_.bore_m = bore_at_split_m_;
       out_.push(BranchElement{}, none);
     }
+    begin_ = path_->elements.size();
     push_junction(build_.find(branch_at(step_))->split_loss, bore_of_run(step_, true));
   }
 
   void close_branches() {
     if (!ends_branch())
       return;
-    push_junction(build_.find(branch_at(step_))->join_loss, bore_of_run(step_, false));
+    const double bore = bore_of_run(step_, false);
+    if (push_junction(build_.find(branch_at(step_))->join_loss, bore)) {
+      out_.push(GateElement{disc_m2(bore)}, none);
+      add_to_step();
+    }
+    enter_plenum_by_branch();
     const bool last = step_ + 1 == build_.path.size() || branch_at(step_ + 1).text.empty();
     if (!last)
       return;
     out_.push(JoinElement{}, none);
     branch_ = 0;
+    out_.bore_m = 0; // the air is in a space between the branches and what follows
   }
 
-  void push_junction(double coefficient, double bore_m) {
-    if (coefficient > 0 && bore_m > 0)
-      out_.push_loss(loss::law(loss::Fixed{coefficient, machine::junction_band.half_width}), bore_m, none);
+  /// Where the path ends in branches, each enters the manifold with its own velocity: a plate of the area in
+  /// which the share of the dynamic pressure that is lost would be all of it.
+  void enter_plenum_by_branch() {
+    std::size_t behind = step_;
+    while (behind < build_.path.size() && !branch_at(behind).text.empty())
+      ++behind;
+    if (behind == build_.path.size() && path_->flow_unknown && path_->plenum_exit_loss > 0 && out_.bore_m > 0)
+      out_.push(PlateElement{disc_m2(out_.bore_m) / std::sqrt(path_->plenum_exit_loss)}, none);
+  }
+
+  /// What was appended last belongs to the step, and to its last row.
+  void add_to_step() {
+    StepPlan& plan = path_->steps.back();
+    plan.last = path_->elements.size();
+    const auto row = std::find_if(plan.rows.rbegin(), plan.rows.rend(),
+                                  [](const RowPlan& planned) { return !planned.host; });
+    if (row != plan.rows.rend())
+      row->last = plan.last;
+  }
+
+  /// Whether there is anything to lose.
+  bool push_junction(double coefficient, double bore_m) {
+    if (coefficient <= 0 || bore_m <= 0)
+      return false;
+    out_.push_loss(loss::law(loss::Fixed{coefficient, machine::junction_band.half_width}), bore_m, none);
+    return true;
   }
 
   /// Bore of the port at which a run begins or ends; for a machine the bore so far.
@@ -171,7 +203,7 @@ private:
     const auto before = build::step_before(build_.path, step_);
     const auto* machine = before ? std::get_if<build::MachineId>(&build_.path[*before]) : nullptr;
     const bool behind_blower = machine != nullptr && build::is_blower(build_.find(*machine)->kind);
-    compile_run(out_, build_, *run, fits_.at(runs_++), {from_open_air(), behind_blower});
+    compile_run(out_, build_, *run, fits_.at(runs_++), {from_open_air(), behind_blower, begin_});
     path_->steps.back().branch = branch_;
   }
 
@@ -191,7 +223,7 @@ private:
     StepPlan plan;
     plan.name = build::title(machine);
     plan.branch = branch_;
-    plan.first = path_->elements.size();
+    plan.first = begin_;
     const double bore_in = port_bore(build::step_before(build_.path, step_), true);
     const double bore_out = port_bore(build::step_behind(build_.path, step_), false);
     plan.bore_in_m = bore_in > 0 ? bore_in : out_.bore_m;
@@ -199,6 +231,9 @@ private:
     if (bore_out > 0)
       out_.bore_m = bore_out;
     plan.bore_out_m = out_.bore_m;
+    // What leaves a machine has to pass its spigot, or the bore so far where it is bolted to the next.
+    if (plan.bore_out_m > 0)
+      out_.push(GateElement{disc_m2(plan.bore_out_m)}, none);
     plan.last = path_->elements.size();
     path_->steps.push_back(std::move(plan));
   }
@@ -276,6 +311,7 @@ private:
   Assembly out_;
   double ambient_K_ = 0;
   std::size_t step_ = 0, runs_ = 0;
+  std::size_t begin_ = 0; ///< first element of this step
   std::size_t group_begin_ = 0, branch_ = 0;
   double bore_at_split_m_ = 0;
 };

@@ -111,7 +111,8 @@ struct Group {
 struct DoubtPlan {
   std::string name;
   std::string source;
-  double low = 0, high = 0; ///< relative half widths where they are the same for all members, else 0
+  double low = 0, high = 0; ///< relative half widths, the same for all members
+  bool own = false;         ///< instead, each member has its own, by its law
 };
 
 /// Doubt about what a machine does rather than about a drop.

@@ -214,13 +214,15 @@ private:
     state_area_m2_ = 0;
     if (!state_.set(flow_scale_ / (area * pressure_.value)))
       return false;
-    const double drop = pressure_.value * (1 - state_.pressure_ratio());
-    const double x = state_.mach_squared();
-    // drop = p (1 - p/p0); d ln(p/p0) / d ln(phi) = -gamma x / (1 - x)
-    const double power = gamma_ * x / std::max(1e-9, 1 - x) * state_.pressure_ratio() * pressure_.value /
-                         std::max(drop, 1e-300);
-    lose(drop, {power, 1 - power, power / 2});
+    lose(pressure_.value * (1 - state_.pressure_ratio()), of_velocity_head());
     return true;
+  }
+
+  /// Of p0 - p in a fixed area: d ln(p/p0) / d ln(phi) = -gamma M^2 / (1 - M^2).
+  Elasticity of_velocity_head() const {
+    const double x = state_.mach_squared(), share = state_.pressure_ratio();
+    const double power = gamma_ * x / std::max(1e-9, 1 - x) * share / std::max(1 - share, 1e-300);
+    return {power, 1 - power, power / 2};
   }
 
   bool pass(const BlowerElement& element) {
@@ -263,6 +265,10 @@ private:
     temperature_ = temperature;
     log_flow_ = log_flow;
     result_.blower_ratio = at.ratio;
+    if (target != nullptr) {
+      result_.below_target = result_.below_target || at.ratio < 1;
+      result_.beyond_reach = result_.beyond_reach || at.ratio > target->max_pressure_ratio;
+    }
     if (!blower.driven_by_exhaust())
       result_.drive_power_W += blown->shaft_power_W;
     if (recorder_ != nullptr)
@@ -372,13 +378,11 @@ private:
   }
 
   bool enter_plenum() {
-    if (path_.last_bore_m <= 0 || path_.plenum_exit_loss <= 0 ||
-        std::holds_alternative<build::FixedFlow>(path_.demand))
+    if (path_.last_bore_m <= 0 || std::holds_alternative<build::FixedFlow>(path_.demand))
       return true;
     if (!into(disc_m2(path_.last_bore_m)))
       return false;
-    const double drop = path_.plenum_exit_loss * pressure_.value * (1 - state_.pressure_ratio());
-    lose(drop, of_dynamic_pressure(state_.mach_squared(), 0));
+    lose(path_.plenum_exit_loss * pressure_.value * (1 - state_.pressure_ratio()), of_velocity_head());
     return true;
   }
 

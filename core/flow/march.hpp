@@ -15,8 +15,9 @@ template <std::size_t N> struct Marched {
   Sloped<N> pressure, temperature;    ///< total, in the plenum (or at the end of a fixed flow's path)
   std::array<Sloped<N>, N> residuals; ///< of blowers and joins, in the order in which they were met
   std::size_t residual_count = 0;
-  double blower_ratio = 1;  ///< of the last blower
-  double drive_power_W = 0; ///< of blowers that the crank drives
+  double blower_ratio = 1;                         ///< of the last blower
+  double drive_power_W = 0;                        ///< of blowers that the crank drives
+  bool below_target = false, beyond_reach = false; ///< of any compressor that holds a target
 };
 
 /// Where a solve stands: the unknowns by their places. The first is ln(mass flow) where the flow is unknown,

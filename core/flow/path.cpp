@@ -45,6 +45,8 @@ std::string_view text(Stop stop) {
     return "the target pressure lies below the pressure at the compressor's inlet";
   case Stop::too_hot:
     return "the air would leave the blower hotter than 1000 K: too much ratio, or too little efficiency";
+  case Stop::backwards:
+    return "one of the branches side by side cannot hold against the others: its air would flow backwards";
   case Stop::no_agreement:
     break;
   }

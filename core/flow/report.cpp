@@ -99,8 +99,9 @@ private:
     for (std::size_t i = plan.first; i < plan.last; ++i) {
       const Passage& passage = trace_.passages[i];
       run.drop_Pa += passage.pressure_before_Pa - passage.pressure_behind_Pa;
-      run.drop_low_Pa += passage.low_Pa;
-      run.drop_high_Pa += passage.high_Pa;
+      const Band band = band_of(i);
+      run.drop_low_Pa += band.low_Pa;
+      run.drop_high_Pa += band.high_Pa;
       run.heat_W += heat_W(i);
     }
     // The spigots at both ends count too: they can be the narrowest places.
@@ -113,6 +114,19 @@ private:
       if (plan.rows[row].host)
         run.rows[row] = tap(plan, run, row);
     result_.runs.push_back(std::move(run));
+  }
+
+  /// The drop of an element at the ends of its band: that of its law, or of what was measured instead.
+  struct Band {
+    double low_Pa, high_Pa;
+  };
+  Band band_of(std::size_t element) const {
+    const Passage& passage = trace_.passages[element];
+    const std::size_t doubt = path_.elements[element].doubt;
+    if (doubt == none || path_.doubts[doubt].own)
+      return {passage.low_Pa, passage.high_Pa};
+    const double drop = passage.pressure_before_Pa - passage.pressure_behind_Pa;
+    return {drop * std::max(0.0, 1 - path_.doubts[doubt].low), drop * (1 + path_.doubts[doubt].high)};
   }
 
   /// Heat that an element takes up.
@@ -133,8 +147,9 @@ private:
         continue;
       const Passage& passage = trace_.passages[i];
       piece.drop_Pa += passage.pressure_before_Pa - passage.pressure_behind_Pa;
-      piece.drop_low_Pa += passage.low_Pa;
-      piece.drop_high_Pa += passage.high_Pa;
+      const Band band = band_of(i);
+      piece.drop_low_Pa += band.low_Pa;
+      piece.drop_high_Pa += band.high_Pa;
       piece.heat_W += heat_W(i);
       if (plan.branch == 0)
         distance_ += element.length_m;
@@ -197,14 +212,9 @@ private:
     for (std::size_t i = plan.first; i < plan.last; ++i) {
       const Passage& passage = trace_.passages[i];
       const Element& element = path_.elements[i];
-      double low = passage.low_Pa, high = passage.high_Pa;
-      if (element.doubt != none && path_.doubts[element.doubt].high > 0) {
-        const double drop = passage.pressure_before_Pa - passage.pressure_behind_Pa;
-        low = drop * (1 - path_.doubts[element.doubt].low);
-        high = drop * (1 + path_.doubts[element.doubt].high);
-      }
-      machine.drop_low_Pa += low;
-      machine.drop_high_Pa += high;
+      const Band band = band_of(i);
+      machine.drop_low_Pa += band.low_Pa;
+      machine.drop_high_Pa += band.high_Pa;
       std::visit([&](const auto& law) { describe(law, machine, passage); }, element.law);
     }
     add_point(machine.inlet, plan, step);

@@ -45,7 +45,7 @@ public:
   void compile() {
     plan_.is_run = true;
     plan_.name = run_.id.text;
-    plan_.first = size();
+    plan_.first = place_.first;
     out_.bore_m = from_.bore_m;
     plan_.bore_in_m = out_.bore_m;
     disturbed_ = place_.behind_blower;

@@ -12,6 +12,7 @@ namespace bellmouth::flow {
 struct RunPlace {
   bool from_open_air = false;
   bool behind_blower = false;
+  std::size_t first = none; ///< element at which it begins: what the air loses where branches divide
 };
 
 /// Appends the elements of a run and its plan.

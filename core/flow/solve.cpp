@@ -2,10 +2,11 @@
 // The operating point. Unknowns are the mass flow, the pressure ratio of each blower whose ratio its inlet
 // does not give, and the shares of branches. Damped Newton with the slopes of the march first. Should it
 // fail: with one blower, nested bracketing, which needs nothing but the monotony of the machines (more flow
-// thins the air ahead of a blower, more pressure ratio raises the manifold pressure); with branches, the same
-// Newton led up from a low engine speed, at which nothing is lost on the way.
+// thins the air ahead of a blower, more pressure ratio raises the manifold pressure). With branches, or where
+// a map or a valve makes the way crooked, the stream is given time to settle first.
 #include "solve.hpp"
 
+#include "pairing.hpp"
 #include "search.hpp"
 
 #include <algorithm>
@@ -38,7 +39,8 @@ public:
     Solution solution;
     solution.point.engine_speed_rev_s = engine_ != nullptr ? speed_ : 0;
     at_ = start(near);
-    const bool found = newton() || (path_.groups.empty() ? bracket() : climb());
+    const bool found =
+        newton() || relax(fast) || (path_.groups.empty() ? bracket() : !flows_backwards() && relax(slow));
     solution.at = at_;
     solution.point.iterations = marches_;
     if (found)
@@ -166,20 +168,34 @@ private:
       }
       at[0] = std::log(flow);
     }
+    for_each_ratio([&](std::size_t place) { at[place] = std::log(std::max(0.3, ratio)); });
+    return at;
+  }
+
+  /// Marches at `at_`, with less flow where it chokes and less pressure where it gets too hot; whether it
+  /// passes.
+  bool enter() {
+    attempt(at_);
+    for (int cuts = 0; cuts < 16; ++cuts) {
+      if (end_.ended == Ended::chokes && path_.flow_unknown)
+        at_[0] -= 0.36;
+      else if (end_.ended == Ended::too_hot)
+        for_each_ratio([&](std::size_t place) { at_[place] *= 0.7; });
+      else
+        break;
+      attempt(at_);
+    }
+    return end_.ended == Ended::passed;
+  }
+  void for_each_ratio(const auto& act) const {
     for (const auto& element : *variation_.elements)
       if (const auto* blower = std::get_if<BlowerElement>(&element.law); blower && blower->ratio != none)
-        at[blower->ratio] = std::log(std::max(0.3, ratio));
-    return at;
+        act(blower->ratio);
   }
 
   /// Newton's method from `at_`; on success `at_` is the solution and `end_` the march there.
   bool newton() {
-    attempt(at_);
-    for (int cuts = 0; end_.ended == Ended::chokes && path_.flow_unknown && cuts < 12; ++cuts) {
-      at_[0] -= 0.36;
-      attempt(at_);
-    }
-    if (end_.ended != Ended::passed)
+    if (!enter())
       return false;
     auto now = residuals();
     for (int i = 0; i < newton_limit; ++i) {
@@ -217,6 +233,114 @@ private:
     return false;
   }
 
+  // --- relaxing
+
+  /// The residuals as speeds of the unknowns, in logarithms: how the stream would change if it were given
+  /// time. A flow grows with what its blower would do over what it is asked; a pressure ratio falls when the
+  /// engine takes more than arrives, or its branch presses harder than the first; a share grows with the
+  /// pressure at the end of its branch.
+  Residuals speeds(const Pairing& pairing) const {
+    Residuals logs = residuals();
+    for (std::size_t i = 0; i < n_; ++i) {
+      const double ratio = std::max(0.01, 1 + logs.r[i]);
+      logs.r[i] = std::log(ratio);
+      for (double& slope : logs.by[i])
+        slope /= ratio;
+    }
+    Residuals out;
+    const auto add = [&](std::size_t unknown, double weight, std::size_t residual) {
+      out.r[unknown] += weight * logs.r[residual];
+      for (std::size_t j = 0; j < n_; ++j)
+        out.by[unknown][j] += weight * logs.by[residual][j];
+    };
+    const std::size_t engine = pairing.marched;
+    for (const auto& passive : pairing.passive)
+      add(passive.share, 1, passive.join);
+    double sum = 0;
+    for (const auto& blown : pairing.blown)
+      sum += blown.share != none ? std::exp(at_[blown.share]) : 1;
+    for (const auto& blown : pairing.blown) {
+      add(0, (blown.share != none ? std::exp(at_[blown.share]) : 1) / sum, blown.excess);
+      add(blown.ratio, -1, engine);
+      if (blown.share != none) {
+        add(blown.share, 1, blown.excess);
+        add(blown.share, -1, pairing.blown.front().excess);
+        add(blown.ratio, -1, blown.join);
+      }
+    }
+    if (path_.flow_unknown && pairing.blown.empty())
+      add(0, 1, engine);
+    if (path_.manifold_target_Pa)
+      add(ratio_place(), -1, engine + (path_.flow_unknown ? 1 : 0));
+    return out;
+  }
+
+  /// How fast the stream is let settle: steps, and the longest of them over the time in which it changes.
+  struct Haste {
+    int steps;
+    double greatest_pace;
+  };
+  static constexpr Haste fast{400, 1e6}, slow{3000, 0.2};
+
+  /// Lets the stream settle in steps that grow as it does (implicit pseudo-time steps; Kelley & Keyes, SIAM
+  /// J. Numer. Anal. 35, 1998), and finishes with Newton's method.
+  bool relax(const Haste& haste) {
+    const Pairing pairing = pairing_of(path_, *variation_.elements);
+    at_ = start(nullptr);
+    if (!enter())
+      return false;
+    double pace = 0.5, near = 0.1;
+    for (int i = 0; i < haste.steps; ++i) {
+      const double distance = size(residuals());
+      if (distance < near) {
+        const Unknowns from = at_;
+        if (newton())
+          return true;
+        at_ = from;
+        attempt(at_);
+        near = 0.1 * distance;
+      }
+      auto system = speeds(pairing);
+      for (std::size_t k = 0; k < n_; ++k) {
+        for (std::size_t j = 0; j < n_; ++j)
+          system.by[k][j] = (j == k ? 1 / pace : 0) - system.by[k][j];
+        system.r[k] = -system.r[k];
+      }
+      const auto move = step(system);
+      const Unknowns from = at_;
+      const Marched<N> from_end = end_;
+      if (move) {
+        double longest = 0;
+        for (std::size_t j = 0; j < n_; ++j)
+          longest = std::max(longest, std::abs((*move)[j]));
+        const double share = std::min(1.0, longest_step / std::max(1e-300, longest));
+        for (std::size_t j = 0; j < n_; ++j)
+          at_[j] += share * (*move)[j];
+        attempt(at_);
+      }
+      const double now = move && end_.ended == Ended::passed ? size(residuals()) : HUGE_VAL;
+      if (std::isfinite(now) && (now < 1.5 * distance || pace < rash_pace)) {
+        pace = std::clamp(pace * std::clamp(distance / std::max(now, 1e-300), 0.5, 2.0), 1e-3,
+                          haste.greatest_pace);
+        continue;
+      }
+      const Ended refused = end_.ended;
+      const Unknowns tried = at_;
+      at_ = from;
+      end_ = from_end;
+      if (pace < least_pace) { // it goes where nothing passes
+        overheats_ = refused == Ended::too_hot;
+        if (refused == Ended::chokes)
+          choked_at_ = tried;
+        return false;
+      }
+      pace *= 0.25;
+    }
+    return false;
+  }
+  static constexpr double least_pace = 1e-5;
+  static constexpr double rash_pace = 0.01; ///< below it a step that leads away is taken all the same
+
   // --- bracketing, with one blower or none
 
   /// The place of the blower's ratio among the unknowns, or none.
@@ -236,7 +360,31 @@ private:
     return engine_excess().value;
   }
 
+  /// Finds the flow at the ratio in `at_`, below `most_kg_s`. Air that comes back through a bypass valve
+  /// heats up without end where the flow is small, so that the condition can hold more than once: the
+  /// greatest flow is the one that is reached, and searched for from above. False when there is none.
+  bool find_flow(double most_kg_s) {
+    double high = std::log(most_kg_s), low = high - flow_range;
+    const auto value = [&](double log_flow) { return flow_value(log_flow); };
+    if (std::ranges::any_of(path_.blowers, &Blower::recirculates)) {
+      constexpr double stride = 0.2;
+      double at = high;
+      while (at > low && !(flow_value(at) > 0))
+        at -= stride;
+      if (at <= low) {
+        at_[0] = low;
+        return false;
+      }
+      low = std::max(low, at);
+      high = std::min(high, low + stride);
+    }
+    at_[0] = falling_root(low, high, 1e-13, value);
+    return true;
+  }
+
   bool bracket() {
+    overheats_ = false;
+    choked_at_.reset();
     const double density = path_.air.density_kg_m3(path_.inlet_pressure_Pa, path_.inlet_temperature_K);
     const std::size_t ratio = ratio_place();
     double most = 0;
@@ -252,28 +400,32 @@ private:
           most *= std::max(1.0, guess.ratio);
       }
     }
-    const auto find_flow = [&] {
-      at_[0] = falling_root(std::log(most) - flow_range, std::log(most), 1e-13,
-                            [&](double log_flow) { return flow_value(log_flow); });
-    };
     if (ratio == none) {
       if (!path_.flow_unknown)
         return false;
-      find_flow();
+      find_flow(most);
     } else {
       at_[ratio] = falling_root(least_log_ratio, greatest_log_ratio, 1e-13, [&](double log_ratio) {
         at_[ratio] = log_ratio;
-        if (path_.flow_unknown)
-          find_flow();
+        const bool flows = !path_.flow_unknown || find_flow(most);
         attempt(at_);
-        if (end_.ended == Ended::too_hot)
+        if (!flows || end_.ended == Ended::too_hot) {
+          overheats_ = true;
           return -1.0;
-        if (end_.ended == Ended::chokes)
+        }
+        if (end_.ended == Ended::chokes) {
+          choked_at_ = at_;
           return 1.0;
-        return -(path_.manifold_target_Pa ? target_excess().value : engine_excess().value);
+        }
+        const double value = -(path_.manifold_target_Pa ? target_excess().value : engine_excess().value);
+        if (value > 0)
+          choked_at_.reset();
+        else
+          overheats_ = false;
+        return value;
       });
       if (path_.flow_unknown)
-        find_flow();
+        find_flow(most);
     }
     const Unknowns bracketed = at_;
     if (newton())
@@ -282,38 +434,11 @@ private:
     attempt(at_);
     return end_.ended == Ended::passed && size(residuals()) < rounding;
   }
-
-  /// Follows the solution up from a low engine speed.
-  bool climb() {
-    if (engine_ == nullptr)
-      return false;
-    const double wanted = speed_;
-    speed_ = wanted / 64;
-    at_ = start(nullptr);
-    if (!newton()) {
-      speed_ = wanted;
-      return false;
-    }
-    double factor = 2;
-    for (int rounds = 0; rounds < 200 && speed_ < wanted; ++rounds) {
-      const Unknowns from = at_;
-      const double from_speed = speed_;
-      speed_ = std::min(wanted, speed_ * factor);
-      at_[0] += std::log(speed_ / from_speed);
-      if (newton()) {
-        factor = std::min(2.0, factor * factor);
-        continue;
-      }
-      at_ = from;
-      speed_ = from_speed;
-      factor = std::sqrt(factor);
-      if (factor < 1 + 1e-6)
-        break;
-    }
-    const bool arrived = speed_ >= wanted;
-    speed_ = wanted;
-    return arrived;
-  }
+  /// Whether just above the bracketed ratio it gets too hot, or all the air goes round and heats up without
+  /// end.
+  bool overheats_ = false;
+  /// The nearest place below the bracketed ratio, where that chokes.
+  std::optional<Unknowns> choked_at_;
 
   // --- what to say of the end
 
@@ -354,14 +479,39 @@ private:
     point.crank_power_W =
         engine_ != nullptr ? engine_->crank_power_W(end_.flow.value) - end_.drive_power_W : 0;
     point.unknowns.assign(at_.begin(), at_.begin() + static_cast<std::ptrdiff_t>(n_));
-    for (const Blower& blower : path_.blowers)
-      if (const auto* target = blower.target()) {
-        if (end_.blower_ratio < 1)
-          point.stop = Stop::target_too_low;
-        else if (end_.blower_ratio > target->max_pressure_ratio)
-          point.stop = Stop::out_of_reach;
-      }
+    if (end_.below_target)
+      point.stop = Stop::target_too_low;
+    else if (end_.beyond_reach)
+      point.stop = Stop::out_of_reach;
   }
+
+  /// Whether a compressor side by side with others gives less than it is asked though it stands left of
+  /// surge: with more time its air would turn round.
+  bool is_pushed_back() const {
+    struct Surging final : Recorder {
+      void passed(const Passage&) override {}
+      void blew(std::size_t, const Blown& blown) override {
+        found = found || (blown.excess < -rounding && blown.on_map &&
+                          blown.on_map->region == machine::MapRegion::below_surge);
+      }
+      bool found = false;
+    } surging;
+    return !path_.groups.empty() &&
+           march<N>(path_, variation_, speed_, at_, &surging).ended == Ended::passed && surging.found;
+  }
+  /// Whether a branch has next to nothing left of its share.
+  bool flows_backwards() const {
+    return std::ranges::any_of(path_.groups, [this](const Group& group) {
+      double least = 0, most = 0; // of the first branch
+      for (std::size_t j = 1; j < group.branches; ++j) {
+        least = std::min(least, at_[group.first_share + j - 1]);
+        most = std::max(most, at_[group.first_share + j - 1]);
+      }
+      return most - least > std::log(backwards_share);
+    });
+  }
+  /// Shares that differ by more than this are no longer those of branches that both flow.
+  static constexpr double backwards_share = 1e3;
 
   /// Finds out why there is no agreement: where it chokes a little above the flow that still passes.
   void explain(OperatingPoint& point) {
@@ -370,6 +520,22 @@ private:
       return note_choke(point, at_);
     if (end_.ended == Ended::too_hot) {
       point.stop = Stop::too_hot;
+      return;
+    }
+    if (flows_backwards()) {
+      point.stop = Stop::backwards;
+      return;
+    }
+    if (overheats_) {
+      point.stop = Stop::too_hot;
+      return;
+    }
+    if (choked_at_) {
+      attempt(*choked_at_);
+      return note_choke(point, *choked_at_);
+    }
+    if (is_pushed_back()) {
+      point.stop = Stop::backwards;
       return;
     }
     Unknowns above = at_;

@@ -36,7 +36,7 @@ Path::Deviated Varied::deviated(const std::vector<double>& deviations) const {
       continue;
     const DoubtPlan& plan = path_.doubts[element.doubt];
     double low = plan.low, high = plan.high;
-    if (high == 0) { // each its own
+    if (plan.own) {
       const auto& passage = trace_.passages[i];
       const double drop = passage.pressure_before_Pa - passage.pressure_behind_Pa;
       if (drop <= 0)

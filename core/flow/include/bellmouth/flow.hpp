@@ -88,6 +88,7 @@ enum class Stop {
   out_of_reach,   ///< the target pressure is beyond what the compressor can do
   target_too_low, ///< the target lies below what the compressor is given
   too_hot,        ///< the blower is so large that its outlet would pass 1000 K, where the model of air ends
+  backwards,      ///< one of several branches cannot hold against the others: its air would turn round
   no_agreement,   ///< Newton and the bracketed fallback both failed; a bug or a most unusual build
 };
 [[nodiscard]] std::string_view text(Stop stop);
