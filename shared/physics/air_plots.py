@@ -25,8 +25,13 @@ def air_transport(ask):
     for share, dashes in ((0.0, None), (1.0, (4, 2))):
         warm = [t for t in ts if t <= 60] if share else ts
         vapour[share] = [ask("air", temperature=t, pressure=101.325, relative_humidity=share) for t in warm]
-        model(right, warm, [a["conductivity_W_mK"] * 1e3 for a in vapour[share]],
-              "model, saturated" if share else "model, dry", dashes)
+        model(
+            right,
+            warm,
+            [a["conductivity_W_mK"] * 1e3 for a in vapour[share]],
+            "model, saturated" if share else "model, dry",
+            dashes,
+        )
     dress(right, "temperature [°C]", "thermal conductivity [mW/(m K)]")
     return made
 
@@ -50,8 +55,12 @@ def saturation(ask):
     made, axes = figure()
     rows = table("air")
     ts = linear(-60.0, 99.0, 60)
-    model(axes, ts, [ask("dew-point", temperature=t, pressure=1000, relative_humidity=1.0)["vapour_pressure_Pa"]
-                     for t in ts], "model")
+    model(
+        axes,
+        ts,
+        [ask("dew-point", temperature=t, pressure=1000, relative_humidity=1.0)["vapour_pressure_Pa"] for t in ts],
+        "model",
+    )
     others(axes, of(rows, "psat_water_ASHRAE_table"), 0, "ASHRAE (2017), table 3")
     others(axes, of(rows, "psat_water_IAPWS97"), 1, "IAPWS-IF97")
     others(axes, of(rows, "psat_water_CIPM"), 5, "CIPM-2007", size=14)
@@ -69,8 +78,12 @@ def atmosphere(ask):
     others(left, of(rows, "std_atm_p_ASHRAE", 1e-3, 0, "altitude_m"), 1, "ASHRAE (2017), table 1")
     dress(left, "altitude [m]", "pressure [kPa]")
     model(right, hs, [a["temperature_K"] - KELVIN for a in answers], "model")
-    others(right, [(h, t - KELVIN) for h, t in of(rows, "USSA76_T_geometric_table", 1, 0, "altitude_m")], 0,
-           "US Standard Atmosphere 1976, table")
+    others(
+        right,
+        [(h, t - KELVIN) for h, t in of(rows, "USSA76_T_geometric_table", 1, 0, "altitude_m")],
+        0,
+        "US Standard Atmosphere 1976, table",
+    )
     dress(right, "altitude [m]", "temperature [°C]")
     return made
 
@@ -78,11 +91,17 @@ def atmosphere(ask):
 def isentropic(ask):
     made, (left, right) = figure(2)
     rows = [r for r in table("isentropic") if r["gamma"] == "1.4" and r["class"] == "a"]
-    sources = (("Farokhi, appendix B", [r for r in rows if r["source"].startswith("Farokhi")]),
-               ("textbook table", [r for r in rows if not r["source"].startswith("Farokhi")]))
+    sources = (
+        ("Farokhi, appendix B", [r for r in rows if r["source"].startswith("Farokhi")]),
+        ("textbook table", [r for r in rows if not r["source"].startswith("Farokhi")]),
+    )
     ms = [0.02 + 0.03 * i for i in range(66)]
     answers = [ask("isentropic", mach=m) for m in ms]
-    for key, name, at in (("temperature_ratio", "T/T₀", 40), ("density_ratio", "ρ/ρ₀", 22), ("pressure_ratio", "p/p₀", 34)):
+    for key, name, at in (
+        ("temperature_ratio", "T/T₀", 40),
+        ("density_ratio", "ρ/ρ₀", 22),
+        ("pressure_ratio", "p/p₀", 34),
+    ):
         model(left, ms, [a[key] for a in answers], "model" if key == "pressure_ratio" else None)
         say(left, ms[at], answers[at][key], name)
     model(right, ms, [a["mass_flow_function"] for a in answers], "model")
@@ -105,12 +124,18 @@ def isentropic(ask):
 def fanno(ask):
     made, (left, right) = figure(2)
     rows = [r for r in table("fanno") if r["gamma"] == "1.4" and r["class"] == "a"]
-    sources = (("Massey & Ward-Smith, A3.3", [r for r in rows if r["source"].startswith("Massey")]),
-               ("Farokhi, appendix E", [r for r in rows if r["source"].startswith("Farokhi")]))
+    sources = (
+        ("Massey & Ward-Smith, A3.3", [r for r in rows if r["source"].startswith("Massey")]),
+        ("Farokhi, appendix E", [r for r in rows if r["source"].startswith("Farokhi")]),
+    )
     ms = logarithmic(0.02, 1.0, 50)[:-1]
     answers = [ask("fanno", mach=m) for m in ms]
     model(left, ms, [a["fanno_parameter"] for a in answers], "model")
-    for key, name, at in (("pressure_ratio", "p/p*", 16), ("total_pressure_ratio", "p₀/p₀*", 8), ("temperature_ratio", "T/T*", 6)):
+    for key, name, at in (
+        ("pressure_ratio", "p/p*", 16),
+        ("total_pressure_ratio", "p₀/p₀*", 8),
+        ("temperature_ratio", "T/T*", 6),
+    ):
         model(right, ms, [a[key] for a in answers], "model" if key == "pressure_ratio" else None)
         say(right, ms[at], answers[at][key], name, by=(-34, -12) if key.startswith("total") else (4, 3))
     for place, (name, those) in enumerate(sources):
@@ -131,13 +156,24 @@ def rayleigh(ask):
     made, axes = figure()
     ms = linear(0.02, 2.0, 67)
     answers = [ask("rayleigh", mach=m) for m in ms]
-    for key, name, at in (("total_temperature_ratio", "T₀/T₀*", 58), ("temperature_ratio", "T/T*", 50),
-                          ("pressure_ratio", "p/p*", 8), ("total_pressure_ratio", "p₀/p₀*", 4)):
+    for key, name, at in (
+        ("total_temperature_ratio", "T₀/T₀*", 58),
+        ("temperature_ratio", "T/T*", 50),
+        ("pressure_ratio", "p/p*", 8),
+        ("total_pressure_ratio", "p₀/p₀*", 4),
+    ):
         model(axes, ms, [a[key] for a in answers])
         say(axes, ms[at], answers[at][key], name)
     dress(axes, "Mach number [-]", "over the value at Mach 1 [-]", "γ = 1.4; closed form", legend=None, ylim=(0, 2.6))
     return made
 
 
-PLOTS = {"air-transport": air_transport, "air-heat": air_heat, "saturation": saturation, "atmosphere": atmosphere,
-         "isentropic": isentropic, "fanno": fanno, "rayleigh": rayleigh}
+PLOTS = {
+    "air-transport": air_transport,
+    "air-heat": air_heat,
+    "saturation": saturation,
+    "atmosphere": atmosphere,
+    "isentropic": isentropic,
+    "fanno": fanno,
+    "rayleigh": rayleigh,
+}

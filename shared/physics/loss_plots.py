@@ -10,11 +10,13 @@ REYNOLDS = 1e5
 
 def where(rows, **columns):
     """Rows whose columns hold these values: numbers as numbers, the rest as text."""
+
     def holds(row, column, wanted):
         if isinstance(wanted, (int, float)):
             found = number(row[column])
             return found is not None and abs(found - wanted) < 1e-9 * max(1, abs(wanted))
         return row[column] == wanted
+
     return [r for r in rows if all(holds(r, c, w) for c, w in columns.items())]
 
 
@@ -24,11 +26,18 @@ def friction_factor(ask):
     res = logarithmic(500.0, 1e7, 70)
     smooth = [ask("friction-factor", reynolds=re)["darcy_friction_factor"] for re in res]
     turbulent = [(re, f) for re, f in zip(res, smooth) if re >= 4000]
-    band(axes, [p[0] for p in turbulent], [0.95 * p[1] for p in turbulent], [1.05 * p[1] for p in turbulent],
-         "band of a straight, ±5 %")
+    band(
+        axes,
+        [p[0] for p in turbulent],
+        [0.95 * p[1] for p in turbulent],
+        [1.05 * p[1] for p in turbulent],
+        "band of a straight, ±5 %",
+    )
     model(axes, res, smooth, "model")
     for roughness in (1e-3, 1e-2):
-        ys = [ask("friction-factor", reynolds=re, relative_roughness=roughness)["darcy_friction_factor"] for re in res]
+        ys = [
+            ask("friction-factor", reynolds=re, relative_roughness=roughness)["darcy_friction_factor"] for re in res
+        ]
         model(axes, res, ys)
         say(axes, 2e6, ys[-1], "ε/D = {:g}".format(roughness), by=(0, 4))
     say(axes, 2e6, 0.0104, "smooth", by=(0, 8))
@@ -60,8 +69,12 @@ def bend(ask):
     for place, (column, name) in enumerate(LAWS):
         others(left, points(where(rows, angle_deg=90), "r_over_D", column), place, name)
     hofmann = [r for r in published if r["kind"].startswith("smooth bend (Hofmann") and float(r["r_over_D"]) <= 5]
-    others(left, with_arc(ask, points(hofmann, "r_over_D", "K"), 90, lambda ratio: ratio, 2.25e5), 6,
-           "Hofmann, measured, Re 2.25·10⁵")
+    others(
+        left,
+        with_arc(ask, points(hofmann, "r_over_D", "K"), 90, lambda ratio: ratio, 2.25e5),
+        6,
+        "Hofmann, measured, Re 2.25·10⁵",
+    )
     dress(left, "centreline radius over bore [-]", "loss coefficient [-]", "90°, smooth, Re 10⁵", ylim=(0, 0.9))
     angles = linear(5.0, 180.0, 40)
     loss(right, angles, [ask("bend-loss", angle=a, radius_ratio=1.5, reynolds=REYNOLDS) for a in angles])
@@ -76,26 +89,52 @@ def bend_ready_made(ask):
     published = where(table("bends_published"), kind="die-stamped smooth elbow")
     bores = linear(40.0, 250.0, 40)
     for axes, angle, fitting in ((left, 90, "CD3-1"), (right, 45, "CD3-3")):
-        loss(axes, bores, [ask("bend-loss", angle=angle, radius_ratio=1.5, reynolds=REYNOLDS, ready_made_bore=b) for b in bores],
-             band_label="its band, ready made")
+        loss(
+            axes,
+            bores,
+            [ask("bend-loss", angle=angle, radius_ratio=1.5, reynolds=REYNOLDS, ready_made_bore=b) for b in bores],
+            band_label="its band, ready made",
+        )
         pairs = [(1e3 * d, k) for d, k in points(where(published, angle_deg=angle), "D_m", "K")]
         others(axes, with_arc(ask, pairs, angle, lambda _: 1.5, REYNOLDS), 0, "ASHRAE (2009), {}".format(fitting))
-        dress(axes, "bore [mm]", "loss coefficient [-]", "{}°, radius ratio 1.5, Re 10⁵".format(angle), ylim=(0, None))
+        dress(
+            axes, "bore [mm]", "loss coefficient [-]", "{}°, radius ratio 1.5, Re 10⁵".format(angle), ylim=(0, None)
+        )
     return made
 
 
 def bend_pair(ask):
     made, axes = figure()
     spacings = logarithmic(1.0, 31.0, 45)
+
     def factor(twist, spacing):
-        return ask("bend-pair-loss", spacing_ratio=spacing, twist=twist, first_angle=90, first_radius_ratio=1.5,
-                   second_angle=90, second_radius_ratio=1.5, reynolds=REYNOLDS)["interaction_factor"]
+        return ask(
+            "bend-pair-loss",
+            spacing_ratio=spacing,
+            twist=twist,
+            first_angle=90,
+            first_radius_ratio=1.5,
+            second_angle=90,
+            second_radius_ratio=1.5,
+            reynolds=REYNOLDS,
+        )["interaction_factor"]
+
     xs = [s - 1 for s in spacings]
-    for twist, name, dashes in ((0, "0°: goes on the same way (U)", None), (90, "90°: square out of the plane", (5, 2)),
-                                (180, "180°: turns back (S)", (1.5, 1.5))):
+    for twist, name, dashes in (
+        (0, "0°: goes on the same way (U)", None),
+        (90, "90°: square out of the plane", (5, 2)),
+        (180, "180°: turns back (S)", (1.5, 1.5)),
+    ):
         model(axes, xs, [factor(twist, x) for x in xs], name, dashes)
-    dress(axes, "straight between them over bore [-]", "factor on the sum of both losses [-]",
-          "two bends of 90°, radius ratio 1.5, by twist", legend="lower right", ylim=(0.5, 1.05), xlim=(0, 30))
+    dress(
+        axes,
+        "straight between them over bore [-]",
+        "factor on the sum of both losses [-]",
+        "two bends of 90°, radius ratio 1.5, by twist",
+        legend="lower right",
+        ylim=(0.5, 1.05),
+        xlim=(0, 30),
+    )
     return made
 
 
@@ -104,8 +143,14 @@ def mitre(ask):
     rows = table("mitre_bends")
     angles = linear(8.0, 150.0, 40)
     loss(axes, angles, [ask("mitre-loss", angle=a) for a in angles])
-    for place, (column, name) in enumerate((("K_Miller", "Miller, Re 2·10⁴ to 10⁶"), ("K_Blevins", "Blevins, Re 2·10⁴ to 10⁶"),
-                                            ("K_Idelchik", "Idelchik"), ("K_Crane", "Crane"))):
+    for place, (column, name) in enumerate(
+        (
+            ("K_Miller", "Miller, Re 2·10⁴ to 10⁶"),
+            ("K_Blevins", "Blevins, Re 2·10⁴ to 10⁶"),
+            ("K_Idelchik", "Idelchik"),
+            ("K_Crane", "Crane"),
+        )
+    ):
         steady = column in ("K_Idelchik", "K_Crane")
         those = where(rows, Re=REYNOLDS) if steady else [r for r in rows if r["Re"] in ("20000", "1000000")]
         others(axes, points(those, "joint_angle_deg", column), place, name)
@@ -121,7 +166,12 @@ def segmented(ask):
         answers = [ask("segmented-loss", angle=90, radius_ratio=ratio, bore=b, joints=joints) for b in bores]
         loss(left, bores, answers, "{} joints, r/D {}".format(joints, ratio), band_label=None, dashes=dashes)
         those = [r for r in where(rows, joints=joints, angle_deg=90, r_over_D=ratio) if r["class"] == "a"]
-        others(left, [(1e3 * d, k) for d, k in points(those, "D_m", "K") if d <= 0.76], place, "ASHRAE (2009), " + fitting)
+        others(
+            left,
+            [(1e3 * d, k) for d, k in points(those, "D_m", "K") if d <= 0.76],
+            place,
+            "ASHRAE (2009), " + fitting,
+        )
     dress(left, "bore [mm]", "loss coefficient [-]", "90°, five and seven pieces", xscale="log", ylim=(0, None))
     left.set_xticks([50, 100, 200, 500], ["50", "100", "200", "500"])
     left.minorticks_off()
@@ -129,7 +179,9 @@ def segmented(ask):
     loss(right, ratios, [ask("segmented-loss", angle=90, radius_ratio=r, bore=100, joints=2) for r in ratios])
     those = [r for r in where(rows, joints=2, angle_deg=90) if r["class"] == "a"]
     others(right, points(those, "r_over_D", "K"), 0, "ASHRAE (2009), CD3-12")
-    bounds = [r for r in rows if r["source"].startswith("upper bound") and r["joints"] == "2" and r["angle_deg"] == "90"]
+    bounds = [
+        r for r in rows if r["source"].startswith("upper bound") and r["joints"] == "2" and r["angle_deg"] == "90"
+    ]
     others(right, points(bounds, "r_over_D", "K"), 5, "two mitres far apart")
     dress(right, "centreline radius over bore [-]", "loss coefficient [-]", "90°, three pieces", ylim=(0, None))
     return made
@@ -140,8 +192,14 @@ def pleated(ask):
     rows = where(table("bends_published"), kind="pleated (corrugated) elbow")
     bores = linear(40.0, 400.0, 37)
     for angle, place, fitting, dashes in ((90, 0, "CD3-5", None), (45, 1, "CD3-7", (4, 2))):
-        loss(axes, bores, [ask("pleated-loss", angle=angle, bore=b) for b in bores], "model, {}°".format(angle),
-             band_label="its band" if angle == 90 else None, dashes=dashes)
+        loss(
+            axes,
+            bores,
+            [ask("pleated-loss", angle=angle, bore=b) for b in bores],
+            "model, {}°".format(angle),
+            band_label="its band" if angle == 90 else None,
+            dashes=dashes,
+        )
         pairs = [(1e3 * d, k) for d, k in points(where(rows, angle_deg=angle), "D_m", "K")]
         others(axes, pairs, place, "ASHRAE (2009), {}".format(fitting))
     dress(axes, "bore [mm]", "loss coefficient [-]", ylim=(0, None))
@@ -158,14 +216,28 @@ def converging(ask):
     angles = linear(8.0, 150.0, 40)
     for axes, beta in zip(panels, (0.5, 0.7)):
         small, large = 60.0, 60.0 / beta
-        loss(axes, angles, [ask("cone-loss", from_=large, to=small, length=cone_length_mm(small, large, a), reynolds=2e5)
-                            for a in angles])
-        for place, (column, name) in enumerate((("K_Miller", "Miller"), ("K_Crane", "Crane"), ("K_Hooper", "Hooper"))):
+        loss(
+            axes,
+            angles,
+            [
+                ask("cone-loss", from_=large, to=small, length=cone_length_mm(small, large, a), reynolds=2e5)
+                for a in angles
+            ],
+        )
+        for place, (column, name) in enumerate(
+            (("K_Miller", "Miller"), ("K_Crane", "Crane"), ("K_Hooper", "Hooper"))
+        ):
             pairs = points(where(rows, beta=beta), "angle_deg", column)
             if pairs:
                 others(axes, pairs, place, name)
-        dress(axes, "included angle [degrees]", "loss coefficient, small end [-]", "bore ratio {}, Re 2·10⁵".format(beta),
-              legend="upper left", ylim=(0, 0.5))
+        dress(
+            axes,
+            "included angle [degrees]",
+            "loss coefficient, small end [-]",
+            "bore ratio {}, Re 2·10⁵".format(beta),
+            legend="upper left",
+            ylim=(0, 0.5),
+        )
     return made
 
 
@@ -178,7 +250,13 @@ def rounded(ask):
         loss(axes, edges, [ask("step-loss", from_=small / beta, to=small, edge_radius=e * small) for e in edges])
         for place, (column, name) in enumerate((("K_Miller", "Miller"), ("K_Idelchik", "Idelchik"))):
             others(axes, points(where(rows, beta=beta), "r_over_d2", column), place, name)
-        dress(axes, "edge radius over small bore [-]", "loss coefficient, small bore [-]", "bore ratio {}".format(beta), ylim=(0, None))
+        dress(
+            axes,
+            "edge radius over small bore [-]",
+            "loss coefficient, small bore [-]",
+            "bore ratio {}".format(beta),
+            ylim=(0, None),
+        )
     return made
 
 
@@ -189,17 +267,33 @@ def diffuser(ask):
     angles = linear(4.0, 100.0, 49)
     for axes, beta in zip(panels, (0.8, 0.6)):
         small, large = 60.0, 60.0 / beta
-        loss(axes, angles, [ask("cone-loss", from_=small, to=large, length=cone_length_mm(small, large, a), reynolds=REYNOLDS)
-                            for a in angles])
-        for place, (column, name) in enumerate((("K_Miller", "Miller"), ("K_Crane", "Crane"), ("K_Idelchik", "Idelchik"))):
+        loss(
+            axes,
+            angles,
+            [
+                ask("cone-loss", from_=small, to=large, length=cone_length_mm(small, large, a), reynolds=REYNOLDS)
+                for a in angles
+            ],
+        )
+        for place, (column, name) in enumerate(
+            (("K_Miller", "Miller"), ("K_Crane", "Crane"), ("K_Idelchik", "Idelchik"))
+        ):
             pairs = points(where(rows, beta=beta), "angle_deg", column)
             if pairs:
                 others(axes, pairs, place, name)
-        near = [r for r in chart if abs(float(r["area_ratio"]) * beta ** 2 - 1) < 0.05 and float(r["angle_deg"]) <= 100]
+        near = [
+            r for r in chart if abs(float(r["area_ratio"]) * beta**2 - 1) < 0.05 and float(r["angle_deg"]) <= 100
+        ]
         if near:
             others(axes, points(near, "angle_deg", "K"), 6, "chart points within 5 %")
-        dress(axes, "included angle [degrees]", "loss coefficient, small end [-]",
-              "area ratio {:.2f}, Re 10⁵".format(1 / beta ** 2), legend="upper left", ylim=(0, 1.0 if beta < 0.7 else 0.4))
+        dress(
+            axes,
+            "included angle [degrees]",
+            "loss coefficient, small end [-]",
+            "area ratio {:.2f}, Re 10⁵".format(1 / beta**2),
+            legend="upper left",
+            ylim=(0, 1.0 if beta < 0.7 else 0.4),
+        )
     return made
 
 
@@ -209,7 +303,9 @@ def step(ask):
     joints = table("step_joints")
     loss(left, betas, [ask("step-loss", from_=60.0 / b, to=60.0) for b in betas])
     sharp = where(table("contractions"), kind="sharp", Re2=200000)
-    for place, (column, name) in enumerate((("K_Miller", "Miller"), ("K_Crane", "Crane"), ("K_Idelchik", "Idelchik"))):
+    for place, (column, name) in enumerate(
+        (("K_Miller", "Miller"), ("K_Crane", "Crane"), ("K_Idelchik", "Idelchik"))
+    ):
         pairs = points(sharp, "beta", column)
         if pairs:
             others(left, pairs, place, name)
@@ -231,8 +327,14 @@ def gap(ask):
     long_gap = [r for r in table("step_joints") if r["kind"].startswith("gap") and r["d2_mm"] == "54"]
     others(axes, [(55.0, float(r["K"])) for r in long_gap], 0, "long gap: expansion + contraction")
     others(axes, [(55.0, float(r["K_alt"])) for r in long_gap], 5, "long gap: Borda & Carnot + 0.5 (1 − A/A)")
-    dress(axes, "length of the gap [mm]", "loss coefficient, tube's bore [-]", "50 mm tubes in a 54 mm hose", legend="upper left",
-          ylim=(0, 0.3))
+    dress(
+        axes,
+        "length of the gap [mm]",
+        "loss coefficient, tube's bore [-]",
+        "50 mm tubes in a 54 mm hose",
+        legend="upper left",
+        ylim=(0, 0.3),
+    )
     return made
 
 
@@ -241,28 +343,63 @@ def entry(ask):
     rows = table("entrances_exits")
     lips = linear(0.0, 0.3, 21)
     loss(left, lips, [ask("entry-loss", kind="bellmouth", radius_ratio=r) for r in lips], "model, free")
-    loss(left, lips, [ask("entry-loss", kind="bellmouth", radius_ratio=r, in_wall=True) for r in lips], "model, in a wall",
-         band_label=None, dashes=(4, 2))
-    others(left, points([r for r in rows if r["kind"].startswith("free bellmouth")], "value", "K"), 0, "Idelchik 3-4, free")
+    loss(
+        left,
+        lips,
+        [ask("entry-loss", kind="bellmouth", radius_ratio=r, in_wall=True) for r in lips],
+        "model, in a wall",
+        band_label=None,
+        dashes=(4, 2),
+    )
+    others(
+        left,
+        points([r for r in rows if r["kind"].startswith("free bellmouth")], "value", "K"),
+        0,
+        "Idelchik 3-4, free",
+    )
     wall = [r for r in rows if r["kind"].startswith("flush rounded") and number(r["value"]) <= 0.3]
     for place, method in ((1, "Miller"), (2, "Rennels")):
         others(left, points(where(wall, method=method), "value", "K"), place, "{}, in a wall".format(method))
     dress(left, "lip radius over bore [-]", "loss coefficient [-]", "bellmouth", ylim=(0, 1.15))
     outs = logarithmic(0.002, 1.0, 24)
     for thick, dashes, place in ((0.0, None, 0), (0.02, (4, 2), 1)):
-        loss(middle, outs, [ask("entry-loss", kind="projecting", projection_ratio=b, wall_ratio=thick) for b in outs],
-             "model, wall {:g} D".format(thick), band_label="its band" if thick == 0 else None, dashes=dashes)
-        those = [r for r in rows if r["kind"] == "projecting pipe" and r["parameter"].startswith("t/D={:g};".format(thick))
-                 and number(r["value"]) > 0]
+        loss(
+            middle,
+            outs,
+            [ask("entry-loss", kind="projecting", projection_ratio=b, wall_ratio=thick) for b in outs],
+            "model, wall {:g} D".format(thick),
+            band_label="its band" if thick == 0 else None,
+            dashes=dashes,
+        )
+        those = [
+            r
+            for r in rows
+            if r["kind"] == "projecting pipe"
+            and r["parameter"].startswith("t/D={:g};".format(thick))
+            and number(r["value"]) > 0
+        ]
         others(middle, points(those, "value", "K"), place, "Idelchik 3-1, wall {:g} D".format(thick))
     middle.minorticks_off()
-    dress(middle, "projection over bore [-]", "loss coefficient [-]", "projecting", legend="upper left", xscale="log", ylim=(0.3, 1.45))
+    dress(
+        middle,
+        "projection over bore [-]",
+        "loss coefficient [-]",
+        "projecting",
+        legend="upper left",
+        xscale="log",
+        ylim=(0.3, 1.45),
+    )
     lengths = linear(0.0, 0.6, 25)
     loss(right, lengths, [ask("entry-loss", kind="bevelled", bevel_angle=30, bevel_length_ratio=x) for x in lengths])
     those = where(rows, kind="flush bevelled", parameter="angle=30; l_over_D")
     others(right, points(where(those, method="Idelchik"), "value", "K"), 0, "Idelchik 3-7")
     others(right, points(where(those, method="Rennels"), "value", "K"), 1, "Rennels & Hudson")
-    others(right, [p for p in points([r for r in rows if "bevelled 30" in r["kind"]], "value", "K") if p[0] >= 0], 2, "Miller's chart")
+    others(
+        right,
+        [p for p in points([r for r in rows if "bevelled 30" in r["kind"]], "value", "K") if p[0] >= 0],
+        2,
+        "Miller's chart",
+    )
     dress(right, "bevel length over bore [-]", "loss coefficient [-]", "bevelled, 30° to the axis", ylim=(0, 0.75))
     return made
 
@@ -277,10 +414,22 @@ def screens(ask):
         answers = []
         for share in opens:
             opening = pitch * math.sqrt(share)
-            answers.append(ask("gauze-loss", bore=60, wire=pitch - opening, pitch=pitch, reynolds=of_wire * 60 / opening))
-        loss(left, opens, answers, "model, Re of the opening {}".format(of_wire), band_label="its band" if of_wire > 50 else None,
-             dashes=dashes)
-        those = [r for r in filters if r["quantity"].startswith("round wire") and r["inputs"].endswith("Re_wire={}".format(of_wire))]
+            answers.append(
+                ask("gauze-loss", bore=60, wire=pitch - opening, pitch=pitch, reynolds=of_wire * 60 / opening)
+            )
+        loss(
+            left,
+            opens,
+            answers,
+            "model, Re of the opening {}".format(of_wire),
+            band_label="its band" if of_wire > 50 else None,
+            dashes=dashes,
+        )
+        those = [
+            r
+            for r in filters
+            if r["quantity"].startswith("round wire") and r["inputs"].endswith("Re_wire={}".format(of_wire))
+        ]
         pairs = [(float(r["inputs"].split(";")[0].split()[-1]), float(r["value"])) for r in those]
         others(left, pairs, place, "Blevins, library, Re {}".format(of_wire))
     dress(left, "open share [-]", "loss coefficient [-]", "woven gauze", yscale="log")
@@ -289,8 +438,15 @@ def screens(ask):
     plates = [r for r in joints if r["kind"].startswith("square-edged")]
     others(right, [(float(r["kind"].split()[-1]), float(r["K"])) for r in plates], 0, "Blevins, library")
     idelchik = linear(0.1, 0.9, 9)
-    others(right, [(a, (0.707 * math.sqrt(1 - a) + 1 - a) ** 2 / a ** 2) for a in idelchik], 1, "Idelchik 8-1")
-    dress(right, "open share [-]", "loss coefficient [-]", "plate with square-edged holes", yscale="log", ylim=(0.05, None))
+    others(right, [(a, (0.707 * math.sqrt(1 - a) + 1 - a) ** 2 / a**2) for a in idelchik], 1, "Idelchik 8-1")
+    dress(
+        right,
+        "open share [-]",
+        "loss coefficient [-]",
+        "plate with square-edged holes",
+        yscale="log",
+        ylim=(0.05, None),
+    )
     return made
 
 
@@ -312,16 +468,41 @@ def tee(ask):
     made, panels = figure(2, rows=2, width=8.6, height=6.4)
     rows, published = table("tees"), table("tees_published")
     shares = linear(0.0, 1.0, 17)
-    for axes, (way, word, path) in zip(panels, (("converging", "combining", "branch"), ("converging", "combining", "run"),
-                                                ("diverging", "dividing", "branch"), ("diverging", "dividing", "run"))):
+    for axes, (way, word, path) in zip(
+        panels,
+        (
+            ("converging", "combining", "branch"),
+            ("converging", "combining", "run"),
+            ("diverging", "dividing", "branch"),
+            ("diverging", "dividing", "run"),
+        ),
+    ):
         for angle, dashes, place in ((90, None, 0), (45, (4, 2), 1)):
-            loss(axes, shares, [ask("tee-loss", direction=word, path=path, angle=angle, bore=60, branch_bore=60, share=q)
-                                for q in shares], "model, {}°".format(angle), with_band=angle == 90, dashes=dashes)
-            those = [r for r in where(rows, flow=way, path=path, angle_deg=angle, area_ratio=1) if "SUSPECT" not in r["note"]]
+            loss(
+                axes,
+                shares,
+                [
+                    ask("tee-loss", direction=word, path=path, angle=angle, bore=60, branch_bore=60, share=q)
+                    for q in shares
+                ],
+                "model, {}°".format(angle),
+                with_band=angle == 90,
+                dashes=dashes,
+            )
+            those = [
+                r
+                for r in where(rows, flow=way, path=path, angle_deg=angle, area_ratio=1)
+                if "SUSPECT" not in r["note"]
+            ]
             if those:
                 others(axes, points(those, "q", "K_Crane"), place, "Crane, {}°".format(angle))
-        tabled = [r for r in published if r["flow"] in (way, {"combining": "joining", "dividing": "splitting"}[word])
-                  and r["path"] == path and r["angle_deg"] == "90"]
+        tabled = [
+            r
+            for r in published
+            if r["flow"] in (way, {"combining": "joining", "dividing": "splitting"}[word])
+            and r["path"] == path
+            and r["angle_deg"] == "90"
+        ]
         if tabled:
             others(axes, points(tabled, "q", "K"), 2, "printed, 90°")
         dress(axes, "share of the branch [-]", "loss coefficient [-]", "{}, {}".format(word, path))
@@ -332,25 +513,65 @@ def meter(ask):
     made, (left, right) = figure(2)
     rows = table("orifices")
     drops = logarithmic(300.0, 8000.0, 24)
-    for kind, body, taps, axes, name in (("ISO 5167 orifice, corner taps", "plate", "corner", left, "orifice plate, corner taps"),
-                                         ("classical venturi, machined (C=0.995)", "venturi-tube", None, right,
-                                          "Venturi tube")):
+    for kind, body, taps, axes, name in (
+        ("ISO 5167 orifice, corner taps", "plate", "corner", left, "orifice plate, corner taps"),
+        ("classical venturi, machined (C=0.995)", "venturi-tube", None, right, "Venturi tube"),
+    ):
         for beta, dashes in ((0.3, None), (0.5, (5, 2)), (0.7, (1.5, 1.5))):
-            answers = [ask("orifice", kind=body, taps=taps, bore=50, throat=50 * beta, difference=d / 1e3, pressure=101.325,
-                           temperature=20) for d in drops]
-            band(axes, drops, [a["mass_flow_low_kg_s"] for a in answers], [a["mass_flow_high_kg_s"] for a in answers],
-                 "its band" if beta == 0.3 else None)
+            answers = [
+                ask(
+                    "orifice",
+                    kind=body,
+                    taps=taps,
+                    bore=50,
+                    throat=50 * beta,
+                    difference=d / 1e3,
+                    pressure=101.325,
+                    temperature=20,
+                )
+                for d in drops
+            ]
+            band(
+                axes,
+                drops,
+                [a["mass_flow_low_kg_s"] for a in answers],
+                [a["mass_flow_high_kg_s"] for a in answers],
+                "its band" if beta == 0.3 else None,
+            )
             model(axes, drops, [a["mass_flow_kg_s"] for a in answers], "model, d/D {}".format(beta), dashes)
         those = [r for r in where(rows, kind=kind, D_m=0.05, result="m_kg_s") if r["beta"] in ("0.3", "0.5", "0.7")]
         others(axes, points(those, "dp_Pa", "value"), 0, "ISO 5167, library")
-        dress(axes, "pressure difference [Pa]", "mass flow [kg/s]", name + ", bore 50 mm", legend="upper left", xscale="log",
-              yscale="log", ylim=(2e-3, 0.4))
+        dress(
+            axes,
+            "pressure difference [Pa]",
+            "mass flow [kg/s]",
+            name + ", bore 50 mm",
+            legend="upper left",
+            xscale="log",
+            yscale="log",
+            ylim=(2e-3, 0.4),
+        )
         axes.set_xticks([500, 1000, 2000, 5000], ["500", "1000", "2000", "5000"])
         axes.minorticks_off()
     return made
 
 
-PLOTS = {"friction-factor": friction_factor, "bend": bend, "bend-ready-made": bend_ready_made, "bend-pair": bend_pair,
-         "mitre": mitre, "segmented": segmented, "pleated": pleated, "converging": converging, "rounded": rounded,
-         "diffuser": diffuser, "step": step, "gap": gap, "entry": entry, "screens": screens, "butterfly": butterfly, "tee": tee,
-         "meter": meter}
+PLOTS = {
+    "friction-factor": friction_factor,
+    "bend": bend,
+    "bend-ready-made": bend_ready_made,
+    "bend-pair": bend_pair,
+    "mitre": mitre,
+    "segmented": segmented,
+    "pleated": pleated,
+    "converging": converging,
+    "rounded": rounded,
+    "diffuser": diffuser,
+    "step": step,
+    "gap": gap,
+    "entry": entry,
+    "screens": screens,
+    "butterfly": butterfly,
+    "tee": tee,
+    "meter": meter,
+}

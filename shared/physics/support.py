@@ -11,34 +11,43 @@ from pathlib import Path
 import matplotlib
 
 matplotlib.use("svg")
-matplotlib.rcParams.update({
-    "svg.hashsalt": "bellmouth",
-    "svg.fonttype": "none",
-    "path.simplify": False,
-    "font.family": "sans-serif",
-    "font.sans-serif": ["DejaVu Sans", "sans-serif"],
-    "font.size": 9,
-    "axes.titlesize": 9.5,
-    "axes.titlelocation": "left",
-    "axes.spines.top": False,
-    "axes.spines.right": False,
-    "axes.grid": True,
-    "axes.axisbelow": True,
-    "grid.color": "#dddddd",
-    "grid.linewidth": 0.6,
-    "legend.fontsize": 8,
-    "legend.frameon": False,
-    "lines.linewidth": 1.6,
-    "figure.facecolor": "white",
-    "savefig.facecolor": "white",
-})
+matplotlib.rcParams.update(
+    {
+        "svg.hashsalt": "bellmouth",
+        "svg.fonttype": "none",
+        "path.simplify": False,
+        "font.family": "sans-serif",
+        "font.sans-serif": ["DejaVu Sans", "sans-serif"],
+        "font.size": 9,
+        "axes.titlesize": 9.5,
+        "axes.titlelocation": "left",
+        "axes.spines.top": False,
+        "axes.spines.right": False,
+        "axes.grid": True,
+        "axes.axisbelow": True,
+        "grid.color": "#dddddd",
+        "grid.linewidth": 0.6,
+        "legend.fontsize": 8,
+        "legend.frameon": False,
+        "lines.linewidth": 1.6,
+        "figure.facecolor": "white",
+        "savefig.facecolor": "white",
+    }
+)
 import matplotlib.pyplot as plt  # noqa: E402  (after the back end is chosen)
 
 REPOSITORY = Path(__file__).resolve().parents[2]
 ACCENT = "#0b5cad"
 # Others, in this order: told apart by shape, too.
-MARKS = [("o", "#c4501b"), ("^", "#4d7c2f"), ("s", "#7a4fa0"), ("D", "#8a7400"), ("v", "#b03060"), ("x", "#555555"),
-         ("P", "#00808a")]
+MARKS = [
+    ("o", "#c4501b"),
+    ("^", "#4d7c2f"),
+    ("s", "#7a4fa0"),
+    ("D", "#8a7400"),
+    ("v", "#b03060"),
+    ("x", "#555555"),
+    ("P", "#00808a"),
+]
 
 
 class Program:
@@ -55,8 +64,14 @@ class Program:
             if value is True:
                 command.append(flag)
             elif value is not None and value is not False:
-                command += [flag, value if isinstance(value, str) else repr(float(value)) if isinstance(value, float)
-                            else str(value)]
+                command += [
+                    flag,
+                    value
+                    if isinstance(value, str)
+                    else repr(float(value))
+                    if isinstance(value, float)
+                    else str(value),
+                ]
         key = tuple(command)
         if key not in self.answers:
             done = subprocess.run(command + ["--json"], capture_output=True, text=True)
@@ -108,7 +123,9 @@ def model(axes, xs, ys, label=None, dashes=None):
     axes.plot(xs, ys, color=ACCENT, label=label, **({"dashes": dashes} if dashes else {}))
 
 
-def loss(axes, xs, answers, label="model", with_band=True, band_label="its band", key="loss_coefficient", dashes=None):
+def loss(
+    axes, xs, answers, label="model", with_band=True, band_label="its band", key="loss_coefficient", dashes=None
+):
     """The curve of a loss coefficient, and its band behind it."""
     if with_band:
         band(axes, xs, [a["band_low"] for a in answers], [a["band_high"] for a in answers], band_label)
@@ -121,14 +138,29 @@ def others(axes, pairs, place, label=None, size=20, **more):
         raise SystemExit("no reference points for '{}'".format(label))
     shape, colour = MARKS[place]
     face = {"c": colour} if shape == "x" else {"facecolors": "none", "edgecolors": colour}
-    axes.scatter([p[0] for p in pairs], [p[1] for p in pairs], marker=shape, s=size, linewidths=0.9, label=label, **face,
-                 **more)
+    axes.scatter(
+        [p[0] for p in pairs],
+        [p[1] for p in pairs],
+        marker=shape,
+        s=size,
+        linewidths=0.9,
+        label=label,
+        **face,
+        **more
+    )
 
 
 def say(axes, x, y, text, **more):
     """A word beside a curve."""
-    axes.annotate(text, (x, y), color=more.pop("color", ACCENT), fontsize=8, textcoords="offset points",
-                  xytext=more.pop("by", (4, 3)), **more)
+    axes.annotate(
+        text,
+        (x, y),
+        color=more.pop("color", ACCENT),
+        fontsize=8,
+        textcoords="offset points",
+        xytext=more.pop("by", (4, 3)),
+        **more
+    )
 
 
 def dress(axes, x, y, title=None, legend="best", **limits):
