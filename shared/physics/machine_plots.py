@@ -3,7 +3,7 @@
 
 import re
 
-from support import dress, figure, linear, model, others, points, say, table
+from support import dress, figure, linear, model, others, points, table
 
 
 def inputs(row):

@@ -15,11 +15,12 @@ sys.dont_write_bytecode = True
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 import air_plots  # noqa: E402
+import bend_plots  # noqa: E402
 import loss_plots  # noqa: E402
 import machine_plots  # noqa: E402
 from support import REPOSITORY, Program, save  # noqa: E402
 
-PLOTS = {**air_plots.PLOTS, **loss_plots.PLOTS, **machine_plots.PLOTS}
+PLOTS = {**air_plots.PLOTS, **bend_plots.PLOTS, **loss_plots.PLOTS, **machine_plots.PLOTS}
 
 
 def main():

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""What all plots share: asking the built program, reading the reference tables, one look, files that do not change by themselves."""
+"""What all plots share: asking the built program, reading the reference tables, one look, files that stay the same."""
 
 import csv
 import io
@@ -37,6 +37,7 @@ matplotlib.rcParams.update(
 import matplotlib.pyplot as plt  # noqa: E402  (after the back end is chosen)
 
 REPOSITORY = Path(__file__).resolve().parents[2]
+REYNOLDS = 1e5  # where a plot needs one
 ACCENT = "#0b5cad"
 # Others, in this order: told apart by shape, too.
 MARKS = [
@@ -99,6 +100,18 @@ def points(rows, x, y):
         if None not in pair:
             found.append(pair)
     return sorted(found)
+
+
+def where(rows, **columns):
+    """Rows whose columns hold these values: numbers as numbers, the rest as text."""
+
+    def holds(row, column, wanted):
+        if isinstance(wanted, (int, float)):
+            found = number(row[column])
+            return found is not None and abs(found - wanted) < 1e-9 * max(1, abs(wanted))
+        return row[column] == wanted
+
+    return [r for r in rows if all(holds(r, c, w) for c, w in columns.items())]
 
 
 def linear(low, high, count):
