@@ -148,7 +148,7 @@ TEST(Joint, ClampGoesRoundHoseOnTube) {
 // Identities, over every run of every sample build and every kind of piece in them.
 TEST(Joint, EveryRunAddsUp) {
   std::set<std::size_t> kinds_seen;
-  for (const Build& b : test::sample_builds())
+  for (const Build& b : test::all_sample_builds())
     for (const Option& option : b.options)
       for (const auto& run : option.runs) {
         const RunFit found = fit(b, *run);

@@ -252,7 +252,7 @@ TEST(Reducers, TubesThatTouchInAReducerMakeAStep) {
 
 // Identities, over every option of every sample build: a run is as long as its cuts less what hoses cover.
 TEST(Cuts, AddUpToTheRun) {
-  for (const Build& b : test::sample_builds())
+  for (const Build& b : test::all_sample_builds())
     for (std::size_t option = 0; option < b.options.size(); ++option) {
       const WorkOf work(b, option);
       const Lists lists = work.lists();

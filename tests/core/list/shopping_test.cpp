@@ -188,7 +188,7 @@ TEST(Clamps, BySizeWithTheHosesTheyClose) {
 
 // Identities, over every option of every sample build.
 TEST(Shopping, EveryPieceAndEveryClampIsOnIt) {
-  for (const Build& b : test::sample_builds())
+  for (const Build& b : test::all_sample_builds())
     for (std::size_t option = 0; option < b.options.size(); ++option) {
       const WorkOf work(b, option);
       const Lists lists = work.lists();

@@ -78,7 +78,7 @@ TEST(Csv, AsTheStandardSays) { // RFC 4180: lines end in CR LF, the last one too
 }
 
 TEST(Tables, OneRowForEachLineAndOneCellForEachHeader) {
-  for (const build::Build& b : test::sample_builds()) {
+  for (const build::Build& b : test::all_sample_builds()) {
     const Lists lists = WorkOf(b).lists();
     const std::vector<Table> all = tables(lists);
     ASSERT_EQ(all.size(), 6u);

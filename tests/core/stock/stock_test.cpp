@@ -40,7 +40,7 @@ Build with_stock(std::vector<StockItem> items) {
 }
 
 TEST(Stock, EveryKindOfPieceHasAStockKindOfTheSameName) {
-  for (const Build& b : test::sample_builds())
+  for (const Build& b : test::all_sample_builds())
     for (const Option& option : b.options)
       for (const auto& run : option.runs)
         for (const Piece& piece : run->pieces)
