@@ -10,6 +10,7 @@
 #include <spdlog/fmt/fmt.h>
 
 #include <algorithm>
+#include <iterator>
 #include <ostream>
 
 namespace bellmouth::cli {
@@ -146,8 +147,7 @@ private:
       return {};
     const auto known = fit::coefficients_of(chosen.build, chosen.option);
     std::vector<std::string_view> words;
-    for (const auto coefficient : known)
-      words.push_back(coefficient_word(coefficient));
+    std::ranges::transform(known, std::back_inserter(words), coefficient_word);
     for (std::size_t at = 0; at <= free_->size();) {
       const std::size_t comma = std::min(free_->find(',', at), free_->size());
       const std::string word = free_->substr(at, comma - at);

@@ -47,10 +47,10 @@ Choice choose(const Matrix& slopes) {
     choice.free.push_back(*best);
     const Column direction = left[*best];
     const double square = dot(direction, direction);
-    for (std::size_t j = 0; j < left.size(); ++j) {
-      const double share = dot(direction, left[j]) / square;
+    for (Column& column : left) {
+      const double share = dot(direction, column) / square;
       for (std::size_t i = 0; i < direction.size(); ++i)
-        left[j][i] -= share * direction[i];
+        column[i] -= share * direction[i];
     }
   }
   std::ranges::sort(choice.free);

@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
-#include <numeric>
+#include <iterator>
 #include <utility>
 
 namespace bellmouth::fit {
@@ -22,8 +22,7 @@ std::optional<Error> fault_in(const Options& options, const Log& log,
     return Error{{{}, 0, 0, std::move(where)}, std::move(found), std::move(accepted), {}};
   };
   std::vector<std::string_view> names;
-  for (const auto coefficient : known)
-    names.push_back(name(coefficient));
+  std::ranges::transform(known, std::back_inserter(names), name);
   for (auto at = options.free.begin(); at != options.free.end(); ++at) {
     if (std::ranges::find(known, *at) == known.end())
       return fault("free", std::string(name(*at)),
@@ -153,6 +152,7 @@ private:
   Search search_from(const Predictor& model, const std::vector<std::size_t>& chosen,
                      const std::vector<double>& at) {
     std::vector<Parameter> parameters;
+    parameters.reserve(at.size());
     for (const double ln_factor : at)
       parameters.push_back({ln_factor, std::log(least_factor), std::log(greatest_factor)});
     SearchOptions how;
@@ -162,9 +162,9 @@ private:
       return !cancelled() &&
              (!options_.on_progress || options_.on_progress({out_.iterations + iteration, cost}));
     };
-    const Search found = search([&](std::span<const double> here,
-                                    std::span<double> out) { return model.residuals(chosen, here, out); },
-                                model.count(chosen), parameters, how);
+    Search found = search([&](std::span<const double> here,
+                              std::span<double> out) { return model.residuals(chosen, here, out); },
+                          model.count(chosen), parameters, how);
     out_.iterations += found.iterations;
     out_.initial_cost = found.initial_cost;
     out_.final_cost = found.final_cost;

@@ -20,6 +20,7 @@ std::string joined(const std::vector<std::string>& words) {
 
 std::string joined(const std::vector<build::Coefficient>& coefficients) {
   std::vector<std::string> words;
+  words.reserve(coefficients.size());
   for (const auto coefficient : coefficients)
     words.push_back(fmt::format("the {}", name(coefficient)));
   return joined(words);

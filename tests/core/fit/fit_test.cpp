@@ -46,7 +46,7 @@ TEST(Fit, FindsWhatMadeTheLog) {
 TEST(Fit, StatesIntervalsThatHold) {
   const auto build = sample_build();
   const auto with_truth = build_with(truth);
-  const auto blank = empty_log(build, telling_columns(), speeds_rpm(16));
+  const auto blank = empty_log(build, telling_columns(), speeds_rpm(10));
   fit::Options options;
   options.free.assign(fit::all_coefficients.begin(), fit::all_coefficients.end());
   int held = 0, all = 0;
