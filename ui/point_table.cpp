@@ -12,11 +12,10 @@
 namespace bellmouth::ui {
 
 PointTable::PointTable(Column first, Column second, QWidget* parent)
-    : QWidget(parent), first_(std::move(first)), second_(std::move(second)), grid_(new QGridLayout),
-      add_(nullptr), error_(new WrappedLabel(this)) {
-  auto* column = new QVBoxLayout(this);
-  column->setContentsMargins(0, 0, 0, 0);
-  column->setSpacing(gap);
+    : QWidget(parent), first_(std::move(first)), second_(std::move(second)), column_(new QVBoxLayout(this)),
+      grid_(new QGridLayout), add_(nullptr), error_(new WrappedLabel(this)) {
+  column_->setContentsMargins(0, 0, 0, 0);
+  column_->setSpacing(gap);
   grid_->setHorizontalSpacing(gap);
   grid_->setVerticalSpacing(2);
   int at = 0;
@@ -26,15 +25,30 @@ PointTable::PointTable(Column first, Column second, QWidget* parent)
     title->setForegroundRole(QPalette::PlaceholderText);
     grid_->addWidget(title, 0, at++);
   }
-  column->addLayout(grid_);
+  column_->addLayout(grid_);
   auto* add = new QToolButton(this);
   add->setText(tr("Add a point"));
   add->setToolButtonStyle(Qt::ToolButtonTextOnly);
   connect(add, &QToolButton::clicked, this, &PointTable::add_row);
   add_ = add;
-  column->addWidget(add);
+  column_->addWidget(add);
   error_->hide();
-  column->addWidget(error_);
+  column_->addWidget(error_);
+}
+
+void PointTable::use_files(Csv csv) {
+  const auto write = [this, write = std::move(csv.write)] { return write(points_); };
+  const auto take = [this, read = std::move(csv.read)](const std::string& text,
+                                                       const std::string& file) -> std::optional<Error> {
+    auto points = read(text, file);
+    if (!points)
+      return points.error();
+    set_points(*std::move(points));
+    emit edited();
+    return std::nullopt;
+  };
+  bar_ = new TableFileBar(std::move(csv.files), std::move(csv.proposed), take, write, this);
+  column_->insertWidget(column_->indexOf(error_), bar_);
 }
 
 void PointTable::set_names(const QString& object_name, const QString& accessible_name) {
@@ -43,6 +57,8 @@ void PointTable::set_names(const QString& object_name, const QString& accessible
   add_->setObjectName(object_name + "_add");
   add_->setAccessibleName(tr("Add a point to %1").arg(accessible_name));
   error_->setObjectName(object_name + "_error");
+  if (bar_ != nullptr)
+    bar_->set_names(object_name, accessible_name);
 }
 
 void PointTable::set_points(std::vector<Point> points) {
@@ -53,6 +69,8 @@ void PointTable::set_points(std::vector<Point> points) {
     rows_[i].second->set_value(points_[i].second);
   }
   set_error({});
+  if (bar_ != nullptr)
+    bar_->complain({});
 }
 
 void PointTable::set_error(const QString& text) {

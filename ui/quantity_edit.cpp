@@ -35,6 +35,8 @@ double step_of(Dimension dimension, const std::string& unit) {
     return 50.0 / 60.0;
   case Dimension::ratio:
     return 0.01;
+  case Dimension::area:
+    return 1e-6;
   case Dimension::volume:
     return 1e-5;
   case Dimension::mass_flow:
@@ -72,7 +74,9 @@ QuantityEdit::QuantityEdit(QuantityKind kind, QWidget* parent)
   column->addWidget(line_);
   column->addWidget(error_);
   line_->setMinimumWidth(80);
-  line_->setPlaceholderText(kind_.optional ? tr("none") : QString());
+  line_->setPlaceholderText(!kind_.optional            ? QString()
+                            : kind_.when_empty.empty() ? tr("none")
+                                                       : QString::fromStdString(kind_.when_empty));
   line_->installEventFilter(this);
   error_->hide();
   setFocusProxy(line_);
@@ -93,6 +97,10 @@ std::string QuantityEdit::unit() const {
 QString QuantityEdit::text_of(std::optional<double> value) const {
   if (!value)
     return {};
+  if (kind_.own_unit)
+    return QString::fromStdString(quantity::write(Dimension::ratio, *value / kind_.own_unit->factor, unit(),
+                                                  shown_digits, decimal_sign()) +
+                                  " " + kind_.own_unit->symbol);
   std::string text = quantity::write(kind_.dimension, *value, unit(), shown_digits, decimal_sign());
   if (kind_.dimension == Dimension::pressure && kind_.reference != quantity::Reference::difference)
     text += kind_.reference == quantity::Reference::gauge ? " gauge" : " abs";
@@ -136,6 +144,28 @@ QString QuantityEdit::error() const {
   return error_->text();
 }
 
+Result<double> QuantityEdit::read_typed(const QString& typed) const {
+  const std::string unit_symbol = unit();
+  const quantity::Reading reading{.default_unit = unit_symbol,
+                                  .decimal = decimal_sign(),
+                                  .reference = kind_.reference,
+                                  .ambient_Pa = kind_.ambient_Pa};
+  if (!kind_.own_unit)
+    return quantity::read(kind_.dimension, typed.toStdString(), reading);
+  const QString symbol = QString::fromStdString(kind_.own_unit->symbol);
+  QString number = typed.trimmed();
+  if (number.endsWith(symbol, Qt::CaseInsensitive))
+    number.chop(symbol.size());
+  auto result = quantity::read(Dimension::ratio, number.toStdString(), reading);
+  if (!result || number.contains('%')) {
+    Error error;
+    error.found = typed.trimmed().isEmpty() ? "nothing" : typed.trimmed().toStdString();
+    error.accepted = "a number in " + kind_.own_unit->symbol;
+    return fail(std::move(error));
+  }
+  return *result * kind_.own_unit->factor;
+}
+
 void QuantityEdit::accept() {
   const QString typed = line_->text();
   if (typed == shown_) {
@@ -144,12 +174,7 @@ void QuantityEdit::accept() {
   }
   std::optional<double> read;
   if (!(kind_.optional && typed.trimmed().isEmpty())) {
-    const std::string unit_symbol = unit();
-    const auto result = quantity::read(kind_.dimension, typed.toStdString(),
-                                       {.default_unit = unit_symbol,
-                                        .decimal = decimal_sign(),
-                                        .reference = kind_.reference,
-                                        .ambient_Pa = kind_.ambient_Pa});
+    const auto result = read_typed(typed);
     if (!result) {
       set_error(complaint(result.error()));
       if (result.error().place.column > 0) {
@@ -179,7 +204,9 @@ void QuantityEdit::nudge(int steps) {
   accept();
   if (!value_ || !error().isEmpty())
     return;
-  const double step = kind_.whole ? 1.0 : step_of(kind_.dimension, unit());
+  const double step = kind_.whole      ? 1.0
+                      : kind_.own_unit ? kind_.own_unit->step
+                                       : step_of(kind_.dimension, unit());
   // To a whole number of steps, so that nudging 57.15 mm goes to 58 mm and on to 59 mm.
   const double offset = kind_.dimension == Dimension::temperature ? 273.15 : 0.0;
   const double whole = (*value_ - offset) / step;

@@ -8,12 +8,20 @@
 #include <QWidget>
 
 #include <optional>
+#include <utility>
 
 class QLineEdit;
 
 namespace bellmouth::ui {
 
 class WrappedLabel;
+
+/// A unit of what has no dimension in quantity/, written behind the number: 12 kJ/kg is 12 times `factor`.
+struct OwnUnit {
+  std::string symbol;
+  double factor = 1;
+  double step = 1; ///< of an arrow key, in SI
+};
 
 /// What a field wants.
 struct QuantityKind {
@@ -29,7 +37,25 @@ struct QuantityKind {
   bool whole = false;
   /// Where only greater values are accepted.
   std::optional<double> above{};
+  /// For ratios: what is typed is a number in this unit, which may be left out.
+  std::optional<OwnUnit> own_unit{};
+  /// What an empty optional field means, shown in it; empty: "none".
+  std::string when_empty{};
 };
+
+/// A quantity in the unit that the user has chosen for it.
+[[nodiscard]] inline QuantityKind quantity_of(quantity::Dimension dimension) {
+  return {.dimension = dimension};
+}
+[[nodiscard]] inline QuantityKind absolute_pressure() {
+  return {.dimension = quantity::Dimension::pressure, .reference = quantity::Reference::absolute};
+}
+[[nodiscard]] inline QuantityKind percentage() {
+  return {.dimension = quantity::Dimension::ratio, .unit = "%"};
+}
+[[nodiscard]] inline QuantityKind in_own_unit(OwnUnit unit) {
+  return {.dimension = quantity::Dimension::ratio, .own_unit = std::move(unit)};
+}
 
 /// Reads "2 1/4 in", "57", "12 psi gauge". Enter and leaving the field accept what is typed, Escape brings
 /// back what was there, the arrow keys up and down change the value by a small step (Page Up and Page Down by
@@ -66,6 +92,7 @@ private:
   void accept();
   void nudge(int steps);
   [[nodiscard]] std::string unit() const;
+  [[nodiscard]] Result<double> read_typed(const QString& typed) const;
   [[nodiscard]] QString text_of(std::optional<double> value) const;
 
   QuantityKind kind_;

@@ -64,6 +64,10 @@ build::OptionId option_like(const build::Build& build, const build::Build& befor
 } // namespace
 
 Session::Session(build::Build build, QString file, QObject* parent) : QObject(parent) {
+  // Without delay, yet behind the events that wait: what is typed or dragged and the painting that follows.
+  weighing_timer_.setSingleShot(true);
+  weighing_timer_.setInterval(0);
+  connect(&weighing_timer_, &QTimer::timeout, this, [this] { emit changed(Change::weighing); });
   start(std::move(build), std::move(file));
   refresh({});
 }
@@ -83,6 +87,7 @@ void Session::start(build::Build build, QString file) {
   history_.push_back({std::move(build), {}, {}});
   at_ = 0;
   ++revision_;
+  ++document_number_;
 }
 
 const build::Build& Session::build() const {
@@ -102,6 +107,22 @@ const std::optional<build::OptionId>& Session::rival() const {
 }
 const Evaluation* Session::rival_evaluation() const {
   return rival_evaluation_.get();
+}
+const Weighing* Session::weighing() const {
+  return weighed(evaluation_.get(), weighed_);
+}
+const Weighing* Session::rival_weighing() const {
+  return weighed(rival_evaluation_.get(), rival_weighed_);
+}
+const Weighing* Session::weighed(const Evaluation* evaluation, Weighed& kept) const {
+  if (evaluation == nullptr)
+    return nullptr;
+  if (!kept)
+    kept.emplace(weigh(build(), *evaluation));
+  return *kept ? &**kept : nullptr;
+}
+bool Session::weighing_is_due() const {
+  return weighing_timer_.isActive();
 }
 const Selection& Session::selection() const {
   return selection_;
@@ -304,6 +325,9 @@ bool Session::is_demo() const {
 std::size_t Session::revision() const {
   return revision_;
 }
+std::size_t Session::document_number() const {
+  return document_number_;
+}
 bool Session::previewing() const {
   return preview_.has_value();
 }
@@ -347,12 +371,17 @@ void Session::refresh(Changes changes) {
   const bool first = evaluation_ == nullptr;
   const std::optional<double> speed =
       engine_speed_rev_s_ > 0 ? std::optional(engine_speed_rev_s_) : std::nullopt;
-  if (first || (changes & (Changes(Change::document) | Change::evaluation)))
+  const bool shown_differs = first || (changes & (Changes(Change::document) | Change::evaluation));
+  const bool rival_differs = shown_differs || (changes & Change::rival);
+  if (shown_differs) {
     evaluation_ = std::make_unique<Evaluation>(evaluate(build(), option_, speed));
-  if (!rival_)
-    rival_evaluation_.reset();
-  else if (first || (changes & (Changes(Change::document) | Change::evaluation | Change::rival)))
-    rival_evaluation_ = std::make_unique<Evaluation>(evaluate(build(), *rival_, speed));
+    weighed_.reset();
+  }
+  if (rival_differs) {
+    rival_evaluation_ = rival_ ? std::make_unique<Evaluation>(evaluate(build(), *rival_, speed)) : nullptr;
+    rival_weighed_.reset();
+    weighing_timer_.start();
+  }
   if (changes)
     emit changed(changes);
 }

@@ -8,6 +8,7 @@
 
 #include <QObject>
 #include <QString>
+#include <QTimer>
 
 #include <memory>
 #include <optional>
@@ -23,6 +24,9 @@ enum class Change : unsigned {
   selection = 1U << 2U,
   file = 1U << 3U,  ///< file name, saved or not, what undo and redo would do
   rival = 1U << 4U, ///< the option compared with, or its evaluation
+  weighing =
+      1U
+      << 5U, ///< what the parts cost and how wide the bands are: follows each evaluation, once there is time
 };
 Q_DECLARE_FLAGS(Changes, Change)
 Q_DECLARE_OPERATORS_FOR_FLAGS(Changes)
@@ -60,6 +64,13 @@ public:
   /// option.
   [[nodiscard]] const std::optional<build::OptionId>& rival() const;
   [[nodiscard]] const Evaluation* rival_evaluation() const;
+  /// What the parts of either option cost and how wide its bands are; nullptr where its flow is not usable,
+  /// or there is no such option. Worked out when it is asked for first, which takes milliseconds: views that
+  /// need not hurry wait for Change::weighing.
+  [[nodiscard]] const Weighing* weighing() const;
+  [[nodiscard]] const Weighing* rival_weighing() const;
+  /// Whether Change::weighing is still to come for what is shown.
+  [[nodiscard]] bool weighing_is_due() const;
   [[nodiscard]] const Selection& selection() const;
   /// The picked piece of the shown option, or nullptr.
   [[nodiscard]] const build::Piece* picked_piece() const;
@@ -114,6 +125,9 @@ public:
   [[nodiscard]] bool is_demo() const;
   /// A number that grows with every new build shown; autosave compares it.
   [[nodiscard]] std::size_t revision() const;
+  /// A number that grows whenever the session starts over: what was kept aside from one document has no
+  /// business in the next.
+  [[nodiscard]] std::size_t document_number() const;
   [[nodiscard]] bool previewing() const;
   ///@}
 
@@ -144,11 +158,17 @@ private:
   Selection selection_;
   std::unique_ptr<Evaluation> evaluation_;
   std::unique_ptr<Evaluation> rival_evaluation_;
+  /// Filled when first asked for; unset: not asked for yet.
+  using Weighed = std::optional<std::optional<Weighing>>;
+  mutable Weighed weighed_, rival_weighed_;
+  [[nodiscard]] const Weighing* weighed(const Evaluation* evaluation, Weighed& kept) const;
+  QTimer weighing_timer_;
   QString file_;
   std::string saved_text_;
   std::optional<build::Build> saved_; ///< unset: no file holds the build
   bool demo_ = false;
   std::size_t revision_ = 0;
+  std::size_t document_number_ = 0;
 };
 
 } // namespace bellmouth::ui

@@ -116,7 +116,7 @@ QPalette with_picked_rows(QPalette palette, const Theme& colours) {
   return palette;
 }
 
-/// Fusion with fields whose border can be seen on a dark window.
+/// Fusion with fields and boxes whose border can be seen on a dark window.
 class FieldStyle : public QProxyStyle {
 public:
   FieldStyle() : QProxyStyle(QStyleFactory::create("Fusion")) { setObjectName(style_name); }
@@ -130,6 +130,16 @@ public:
 
   void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
                      const QWidget* widget) const override {
+    if (element == PE_IndicatorCheckBox) {
+      QProxyStyle::drawPrimitive(element, option, painter, widget);
+      painter->save();
+      painter->setRenderHint(QPainter::Antialiasing);
+      painter->setBrush(Qt::NoBrush);
+      painter->setPen(QPen(option->state.testFlag(State_Enabled) ? theme().muted_text : theme().line, 1.0));
+      painter->drawRoundedRect(QRectF(option->rect).adjusted(0.5, 0.5, -0.5, -0.5), 2, 2);
+      painter->restore();
+      return;
+    }
     const auto* frame = qstyleoption_cast<const QStyleOptionFrame*>(option);
     if (element != PE_PanelLineEdit || frame == nullptr || frame->lineWidth <= 0) {
       QProxyStyle::drawPrimitive(element, option, painter, widget);

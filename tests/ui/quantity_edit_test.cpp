@@ -48,6 +48,30 @@ TEST(QuantityEdit, ReadsWhatPeopleType) {
   }
 }
 
+TEST(QuantityEdit, ReadsAUnitOfItsOwn) {
+  QuantityEdit edit(in_own_unit({.symbol = "kJ/kg", .factor = 1e3, .step = 10e3}));
+  edit.set_value(980e3);
+  EXPECT_EQ(edit.line()->text(), "980 kJ/kg");
+  for (const auto& [text, value] :
+       {std::pair{"950", 950e3}, {"940 kJ/kg", 940e3}, {"930kj/kg", 930e3}, {"1.02e3 kJ/kg", 1020e3}}) {
+    type(edit, text);
+    QTest::keyClick(edit.line(), Qt::Key_Return);
+    ASSERT_TRUE(edit.value());
+    EXPECT_DOUBLE_EQ(*edit.value(), value) << text;
+    EXPECT_TRUE(edit.error().isEmpty()) << text;
+  }
+  QTest::keyClick(edit.line(), Qt::Key_Up);
+  EXPECT_DOUBLE_EQ(*edit.value(), 1030e3);
+  for (const char* text : {"50 %", "12 kW", "", "much"}) {
+    type(edit, text);
+    if (*text == 0)
+      QTest::keyClick(edit.line(), Qt::Key_Delete);
+    QTest::keyClick(edit.line(), Qt::Key_Return);
+    EXPECT_TRUE(edit.error().endsWith("accepted: a number in kJ/kg")) << text;
+    EXPECT_DOUBLE_EQ(*edit.value(), 1030e3) << text;
+  }
+}
+
 TEST(QuantityEdit, KeepsWhatItCannotReadAndSaysWhere) {
   QuantityEdit edit({});
   edit.set_value(0.057);
