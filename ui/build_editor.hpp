@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The fields of the build as a whole: title, surroundings, engine, budget. Shown while nothing is picked.
+// The fields of the build as a whole: title, surroundings, bay, engine, budget, what was measured. Shown
+// while nothing is picked.
 #pragma once
 
 #include "form.hpp"
@@ -8,11 +9,11 @@
 
 #include <QWidget>
 
-#include <array>
 #include <memory>
 #include <vector>
 
 class QPlainTextEdit;
+class QPushButton;
 class QVBoxLayout;
 
 namespace bellmouth::ui {
@@ -21,7 +22,7 @@ class BuildEditor : public QWidget {
   Q_OBJECT
 
 public:
-  explicit BuildEditor(Session& session, QWidget* parent = nullptr);
+  explicit BuildEditor(Session& session, TableFiles files = desktop_table_files(), QWidget* parent = nullptr);
   void refresh();
 
 protected:
@@ -30,15 +31,20 @@ protected:
 private:
   void build_forms();
   void accept_note();
+  void refresh_measured();
+  void forget_measured();
   std::optional<Error> apply(build::Build next, const QString& key, const QString& label);
 
   Session& session_;
+  TableFiles files_;
   QPlainTextEdit* note_;
   QVBoxLayout* forms_place_;
   QWidget* forms_widget_ = nullptr;
   std::vector<std::unique_ptr<Form<build::Build>>> forms_;
-  /// The alternatives the forms are for: surroundings, demand, kind of inlet.
-  std::optional<std::array<std::size_t, 3>> forms_for_;
+  std::optional<std::size_t> forms_for_; ///< the document's number
+  QWidget* measured_;                    ///< heading, list and button
+  FactList* measured_list_;
+  QPushButton* forget_;
   PortForms* ports_;
 };
 

@@ -4,6 +4,7 @@
 
 #include "form.hpp"
 #include "session.hpp"
+#include "table_files.hpp"
 
 #include <bellmouth/build.hpp>
 
@@ -16,9 +17,9 @@ struct BuildGroup {
   QString title;
   std::vector<FormRow<build::Build>> rows;
 };
-/// The groups for this build: which surroundings, engine or bench, which inlet. A flow bench that takes the
-/// engine's place starts from the flow that the session shows.
-[[nodiscard]] std::vector<BuildGroup> build_fields(const build::Build& build, const Session& session);
+/// The groups; what a build has not is not shown. What a choice takes away it keeps aside. A flow bench that
+/// takes the engine's place for the first time starts from the flow that the session shows.
+[[nodiscard]] std::vector<BuildGroup> build_fields(const Session& session, const TableFiles& files);
 
 /// An engine of ordinary size, to start from: four cylinders, 2 litres, four strokes.
 [[nodiscard]] machine::Engine ordinary_engine();

@@ -14,9 +14,10 @@
 
 namespace bellmouth::ui {
 
-Inspector::Inspector(Session& session, QWidget* parent)
+Inspector::Inspector(Session& session, TableFiles files, QWidget* parent)
     : QScrollArea(parent), session_(session), piece_(new PieceEditor(session)),
-      machine_(new MachineEditor(session)), run_(new RunEditor(session)), build_(new BuildEditor(session)) {
+      machine_(new MachineEditor(session, files)), run_(new RunEditor(session)),
+      build_(new BuildEditor(session, std::move(files))) {
   setObjectName("inspector");
   setAccessibleName(tr("Editor"));
   setWidgetResizable(true);

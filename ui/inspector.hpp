@@ -3,6 +3,7 @@
 #pragma once
 
 #include "session.hpp"
+#include "table_files.hpp"
 
 #include <QScrollArea>
 
@@ -17,7 +18,7 @@ class Inspector : public QScrollArea {
   Q_OBJECT
 
 public:
-  explicit Inspector(Session& session, QWidget* parent = nullptr);
+  explicit Inspector(Session& session, TableFiles files = desktop_table_files(), QWidget* parent = nullptr);
   /// Puts the cursor into the first field.
   void focus_first();
 

@@ -43,11 +43,28 @@ std::vector<Fact> machine_facts(const build::Machine& machine, const flow::Machi
     facts.push_back(
         {text("Drive power"), show_power(flow.shaft_power_W), text("At the shaft, losses included")});
     facts.push_back({text("Adiabatic efficiency"), show_percent(flow.adiabatic_efficiency)});
+    if (flow.speed_rev_s > 0)
+      facts.push_back({text("Blower speed"), show_engine_speed(flow.speed_rev_s), text("Of its own shaft")});
+    if (flow.bypass_kg_s != 0)
+      facts.push_back({text("Through the bypass"), show_mass_flow(flow.bypass_kg_s),
+                       text("Back or out; negative: forwards, past the blower")});
   }
   if (std::holds_alternative<machine::DisplacementBlower>(machine.kind))
-    facts.push_back({text("Blower speed"), show_engine_speed(flow.speed_rev_s)});
-  if (std::holds_alternative<machine::ChargeCooler>(machine.kind))
+    facts.push_back({text("Volumetric efficiency"), show_percent(flow.volumetric_efficiency),
+                     text("Delivered over swept, leakage taken off")});
+  if (std::holds_alternative<machine::ChargeCooler>(machine.kind)) {
     facts.push_back({text("Heat taken"), show_power(flow.heat_W), text("From the air")});
+    facts.push_back({text("Effectiveness"), show_percent(flow.effectiveness),
+                     text("Of the temperature difference to the coolant's inlet")});
+    if (flow.water_in_K > 0)
+      facts.push_back(
+          {text("Water"),
+           text("%1 to %2").arg(show_temperature(flow.water_in_K), show_temperature(flow.water_out_K)),
+           text("Into the core and out of it")});
+  }
+  if (flow.outside_map)
+    facts.push_back({text("Outside its table"), text("held at the edge"),
+                     text("A map or table was read outside its points")});
   facts.push_back({text("Inlet pressure"), show_pressure_abs(flow.inlet.total_pressure_Pa), text("Total")});
   facts.push_back({text("Outlet pressure"), show_pressure_abs(flow.outlet.total_pressure_Pa), text("Total")});
   facts.push_back(
@@ -70,7 +87,8 @@ PortForm::PortForm(Session& session, const build::Port& port, QWidget* parent)
       "port_" + name, port_fields(port), [this](build::Port next, const QString& key, const QString& label) {
         const QString id = text_of(next.id.text);
         return session_.apply(with_port_replaced(session_.build(), std::move(next)),
-                              tr("Change %1 of port %2").arg(label.toLower(), id), "port/" + id + "/" + key);
+                              tr("Change %1 of port %2").arg(label.toLower(), id),
+                              key.isEmpty() ? QString() : "port/" + id + "/" + key);
       });
   column->addWidget(form_->widget());
 }
@@ -116,9 +134,10 @@ void PortForms::refresh(const std::optional<build::MachineId>& machine) {
     form->refresh();
 }
 
-MachineEditor::MachineEditor(Session& session, QWidget* parent)
-    : QWidget(parent), session_(session), title_(heading({}, this)), kind_(new QLabel(this)),
-      form_place_(new QVBoxLayout), facts_(new FactList(this)), ports_(new PortForms(session, this)) {
+MachineEditor::MachineEditor(Session& session, TableFiles files, QWidget* parent)
+    : QWidget(parent), session_(session), files_(std::move(files)), title_(heading({}, this)),
+      kind_(new QLabel(this)), form_place_(new QVBoxLayout), facts_(new FactList(this)),
+      ports_(new PortForms(session, this)) {
   setObjectName("machine_editor");
   title_->setObjectName("machine_title");
   kind_->setForegroundRole(QPalette::PlaceholderText);
@@ -138,16 +157,22 @@ MachineEditor::MachineEditor(Session& session, QWidget* parent)
 void MachineEditor::build_form(const build::Machine& machine, double ambient_Pa) {
   if (form_)
     form_->retire();
+  const MachineContext context{ambient_Pa, files_, [this] { return flow(); }};
   form_ = std::make_unique<Form<build::Machine>>(
-      "machine", machine_fields(machine, ambient_Pa),
+      "machine", machine_fields(machine, context),
       [this](build::Machine next, const QString& key, const QString& label) {
-        const QString merge_key = "machine/" + text_of(next.id.text) + "/" + key;
+        const QString merge_key = key.isEmpty() ? QString() : "machine/" + text_of(next.id.text) + "/" + key;
         const QString what = tr("Change %1 of %2").arg(label.toLower(), text_of(next.name));
         return session_.apply(with_machine_replaced(session_.build(), std::move(next)), what, merge_key);
       });
   form_place_->addWidget(form_->widget());
   form_->widget()->show();
-  form_for_ = {machine.kind.index(), ambient_Pa};
+}
+
+const flow::MachineFlow* MachineEditor::flow() const {
+  const auto* picked = std::get_if<PickedMachine>(&session_.selection());
+  const auto step = picked == nullptr ? std::nullopt : step_of(session_.build(), picked->machine);
+  return step ? find_machine(session_.build(), session_.evaluation(), *step) : nullptr;
 }
 
 void MachineEditor::refresh() {
@@ -155,17 +180,17 @@ void MachineEditor::refresh() {
   const build::MachineId id = std::get<PickedMachine>(session_.selection()).machine;
   const build::Machine& machine = *build.find(id);
   const double ambient_Pa = build::ambient_air(build.ambient).pressure_Pa;
-  if (form_for_ != std::pair(machine.kind.index(), ambient_Pa))
+  const Subject subject{session_.document_number(), id, machine.kind.index(), ambient_Pa};
+  if (form_for_ != subject) {
     build_form(machine, ambient_Pa);
+    form_for_ = subject;
+  }
   form_->show(machine);
   title_->setText(machine.name.empty() ? text_of(build::kind_name(machine.kind)) : text_of(machine.name));
   kind_->setText(text_of(build::kind_name(machine.kind)));
-  const auto step = step_of(build, id);
-  const Evaluation& evaluation = session_.evaluation();
-  const flow::MachineFlow* flow =
-      step && evaluation.path.point.usable() ? find_machine(build, evaluation, *step) : nullptr;
-  facts_->show_facts(flow == nullptr ? std::vector<Fact>{{tr("Not known"), tr("no flow gets through")}}
-                                     : machine_facts(machine, *flow));
+  const flow::MachineFlow* now = flow();
+  facts_->show_facts(now == nullptr ? std::vector<Fact>{{tr("Not known"), tr("no flow gets through")}}
+                                    : machine_facts(machine, *now));
   ports_->refresh(id);
 }
 

@@ -5,6 +5,7 @@
 #include "fact_list.hpp"
 #include "form.hpp"
 #include "session.hpp"
+#include "table_files.hpp"
 
 #include <QWidget>
 
@@ -52,19 +53,31 @@ class MachineEditor : public QWidget {
   Q_OBJECT
 
 public:
-  explicit MachineEditor(Session& session, QWidget* parent = nullptr);
+  explicit MachineEditor(Session& session, TableFiles files = desktop_table_files(),
+                         QWidget* parent = nullptr);
   /// Shows the picked machine; there must be one.
   void refresh();
 
 private:
   void build_form(const build::Machine& machine, double ambient_Pa);
+  /// What the shown machine does, or nullptr.
+  [[nodiscard]] const flow::MachineFlow* flow() const;
 
+  /// What a form is for. It keeps aside what its choices took away, so each machine has its own.
+  struct Subject {
+    std::size_t document;
+    build::MachineId machine;
+    std::size_t kind;
+    double ambient_Pa;
+    friend bool operator==(const Subject&, const Subject&) = default;
+  };
   Session& session_;
+  TableFiles files_;
   QLabel* title_;
   QLabel* kind_;
   QVBoxLayout* form_place_;
   std::unique_ptr<Form<build::Machine>> form_;
-  std::optional<std::pair<std::size_t, double>> form_for_; ///< kind and ambient pressure
+  std::optional<Subject> form_for_;
   FactList* facts_;
   PortForms* ports_;
 };

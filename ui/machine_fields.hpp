@@ -3,16 +3,27 @@
 #pragma once
 
 #include "form.hpp"
+#include "table_files.hpp"
 
 #include <bellmouth/build.hpp>
+#include <bellmouth/flow.hpp>
 
+#include <functional>
 #include <vector>
 
 namespace bellmouth::ui {
 
-/// The rows for the kind of this machine. Pressures may be typed as gauge over `ambient_Pa`.
+/// What the fields of a machine are made with.
+struct MachineContext {
+  double ambient_Pa = 0; ///< pressures may be typed as gauge over it
+  TableFiles files;
+  /// What the machine does now, or nullptr: for the working point on a map, and to start new parts from.
+  std::function<const flow::MachineFlow*()> flow;
+};
+
+/// The rows for the kind of this machine.
 [[nodiscard]] std::vector<FormRow<build::Machine>> machine_fields(const build::Machine& machine,
-                                                                  double ambient_Pa);
+                                                                  const MachineContext& context);
 [[nodiscard]] std::vector<FormRow<build::Port>> port_fields(const build::Port& port);
 
 } // namespace bellmouth::ui

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "strip_chart.hpp"
 
+#include "nice_step.hpp"
 #include "units.hpp"
 
 #include <QLocale>
@@ -17,13 +18,6 @@ namespace {
 
 constexpr double left_px = 62, right_px = 14, head_px = 22, names_px = 18, foot_px = 6, lowest_foot_px = 36,
                  least_plot_px = 36;
-
-/// 1, 2 or 5 times a power of ten, so that about `count` of it make up `range`.
-double nice_step(double range, int count) {
-  const double rough = std::max(range, 1e-12) / count, power = std::pow(10, std::floor(std::log10(rough)));
-  const double share = rough / power;
-  return (share <= 1 ? 1 : share <= 2 ? 2 : share <= 5 ? 5 : 10) * power;
-}
 
 } // namespace
 
@@ -172,7 +166,7 @@ void StripChart::draw_values(QPainter& painter) const {
   const int steps = static_cast<int>(std::lround(range / step_));
   const int most = std::max(1, static_cast<int>(plot.height() / (metrics.height() * 1.15)));
   const int stride = std::max(1, (steps + most - 1) / most);
-  const int decimals = std::max(0, static_cast<int>(-std::floor(std::log10(step_) + 1e-9)));
+  const int decimals = decimals_of_step(step_);
   for (int i = 0; i <= steps; i += stride) {
     const double value = bottom + i * step_, y = plot.bottom() - i * step_ / range * plot.height();
     painter.setPen(QPen(colours.line, 0.7));
