@@ -51,6 +51,7 @@ build::Piece bought_as(const build::Piece& piece, const build::StockItem& item) 
   assert(next.shape.index() == piece.shape.index());
   next.stock = item.id;
   next.label = piece.label;
+  next.lagging = piece.lagging;
   std::visit(
       [&]<class S>(S& shape) {
         const S& old = std::get<S>(piece.shape);
@@ -76,6 +77,10 @@ build::Piece bought_as(const build::Piece& piece, const build::StockItem& item) 
           shape.beads = old.beads;
         if constexpr (requires { shape.engagement; })
           shape.engagement = old.engagement;
+        if constexpr (requires { shape.lining; })
+          shape.lining = old.lining;
+        if constexpr (requires { shape.tip; })
+          shape.tip = old.tip;
         if constexpr (requires { shape.position_m; }) {
           shape.position_m = old.position_m;
           shape.clocking_rad = old.clocking_rad;

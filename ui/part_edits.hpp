@@ -15,7 +15,7 @@ namespace bellmouth::ui {
 [[nodiscard]] build::Build with_piece_doubled(const build::Build& build, const build::PieceRef& ref);
 /// The piece bought as a stock item of its kind: it takes the sizes and the material that the item states,
 /// and keeps its own lengths, angle, clocking, beads and engagement as far as the item is long and round
-/// enough.
+/// enough, and what stock does not state: lining, tip and lagging.
 [[nodiscard]] build::Piece bought_as(const build::Piece& piece, const build::StockItem& item);
 
 } // namespace bellmouth::ui

@@ -9,6 +9,7 @@
 
 #include <bellmouth/stock.hpp>
 
+#include <QPushButton>
 #include <QScrollArea>
 #include <QTimer>
 #include <QVBoxLayout>
@@ -33,8 +34,8 @@ void bring_into_view(QWidget& widget) {
 
 PieceEditor::PieceEditor(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), title_(heading({}, this)), where_(new WrappedLabel(this)),
-      form_place_(new QVBoxLayout), stock_(new ComboBox(this)), stock_error_(new WrappedLabel(this)),
-      facts_(new FactList(this)) {
+      form_place_(new QVBoxLayout), lag_run_(new QPushButton(this)), stock_(new ComboBox(this)),
+      stock_error_(new WrappedLabel(this)), facts_(new FactList(this)) {
   setObjectName("piece_editor");
   title_->setObjectName("piece_title");
   where_->setForegroundRole(QPalette::PlaceholderText);
@@ -50,6 +51,10 @@ PieceEditor::PieceEditor(Session& session, QWidget* parent)
   column->addWidget(title_);
   column->addWidget(where_);
   column->addLayout(form_place_);
+  lag_run_->setObjectName("lag_run");
+  lag_run_->setToolTip(tr("Every piece of the run but its fittings"));
+  column->addWidget(lag_run_, 0, Qt::AlignLeft);
+  connect(lag_run_, &QPushButton::clicked, this, &PieceEditor::lag_run);
   column->addSpacing(gap);
   column->addWidget(heading(tr("Bought as"), this));
   column->addWidget(stock_);
@@ -70,7 +75,6 @@ void PieceEditor::build_form(const build::Piece& piece) {
       });
   form_place_->addWidget(form_->widget());
   form_->widget()->show();
-  form_kind_ = piece.shape.index();
 }
 
 void PieceEditor::refresh() {
@@ -78,8 +82,11 @@ void PieceEditor::refresh() {
   const auto& picked = std::get<PickedPiece>(session_.selection());
   const build::PieceRef at{session_.option(), picked.run, picked.row};
   shown_ = at;
-  if (form_kind_ != piece.shape.index())
+  const Subject subject{session_.document_number(), at, piece.shape.index()};
+  if (form_for_ != subject) {
     build_form(piece);
+    form_for_ = subject;
+  }
   form_->show(piece);
   title_->setText(piece_title(piece));
   where_->set_text(tr("%1, row %2 of %3")
@@ -87,10 +94,28 @@ void PieceEditor::refresh() {
                        .arg(at.row + 1)
                        .arg(run_name(at.run)));
   refresh_stock(piece);
+  refresh_lagging(piece);
   const RunResult* result = find_run(session_.evaluation(), at.run);
   const bool known = result != nullptr && at.row < result->fit.rows.size();
   facts_->show_facts(known ? piece_facts(piece, *result, at.row, session_.evaluation().path.point.usable())
                            : std::vector<Fact>{});
+}
+
+void PieceEditor::refresh_lagging(const build::Piece& piece) {
+  const build::Run& run = *session_.build().find(shown_.option)->find(shown_.run);
+  const bool differs = std::ranges::any_of(run.pieces, [&](const build::Piece& other) {
+    return !build::is_fitting(other.shape) && other.lagging != piece.lagging;
+  });
+  lag_run_->setVisible(differs && !build::is_fitting(piece.shape));
+  lag_run_->setText(piece.lagging ? tr("Lag the whole run like this") : tr("Strip the whole run of lagging"));
+}
+
+void PieceEditor::lag_run() {
+  const build::Build& build = session_.build();
+  // What is good for one piece is good for all.
+  [[maybe_unused]] const auto error = session_.apply(
+      build::with_lagging_on_run(build, shown_.option, shown_.run, build::find(build, shown_)->lagging),
+      tr("Change lagging of %1").arg(run_name(shown_.run)));
 }
 
 void PieceEditor::refresh_stock(const build::Piece& piece) {
@@ -143,10 +168,11 @@ std::optional<Error> PieceEditor::apply(build::Piece next, const QString& key, c
     return std::nullopt;
   const QString text = tr("Change %1 of %2, row %3").arg(what.toLower(), piece_title(next)).arg(at.row + 1);
   const QString merge_key =
-      QString("piece/%1/%2/%3/%4")
-          .arg(QString::fromStdString(at.option.text), QString::fromStdString(at.run.text))
-          .arg(at.row)
-          .arg(key);
+      key.isEmpty() ? QString()
+                    : QString("piece/%1/%2/%3/%4")
+                          .arg(QString::fromStdString(at.option.text), QString::fromStdString(at.run.text))
+                          .arg(at.row)
+                          .arg(key);
   return session_.apply(build::with_piece_replaced(session_.build(), at, std::move(next)), text, merge_key);
 }
 

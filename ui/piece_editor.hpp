@@ -10,6 +10,7 @@
 
 #include <memory>
 
+class QPushButton;
 class QVBoxLayout;
 
 namespace bellmouth::ui {
@@ -25,17 +26,27 @@ public:
 private:
   void build_form(const build::Piece& piece);
   void refresh_stock(const build::Piece& piece);
+  void refresh_lagging(const build::Piece& piece);
+  void lag_run();
   void show_chosen_stock(const build::Piece& piece);
   void choose_stock(int index);
   std::optional<Error> apply(build::Piece next, const QString& key, const QString& what);
 
+  /// What a form is for. It keeps aside what its choices took away, so each piece has its own.
+  struct Subject {
+    std::size_t document;
+    build::PieceRef piece;
+    std::size_t shape;
+    friend bool operator==(const Subject&, const Subject&) = default;
+  };
   Session& session_;
   build::PieceRef shown_;
   QLabel* title_;
   WrappedLabel* where_;
   QVBoxLayout* form_place_;
   std::unique_ptr<Form<build::Piece>> form_;
-  std::optional<std::size_t> form_kind_;
+  std::optional<Subject> form_for_;
+  QPushButton* lag_run_; ///< gives the whole run the lagging of this piece, or none
   QComboBox* stock_;
   WrappedLabel* stock_error_;
   FactList* facts_;

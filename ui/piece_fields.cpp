@@ -16,6 +16,10 @@ QString tr(const char* text) {
   return QCoreApplication::translate("PieceFields", text);
 }
 
+// To start from (trade practice).
+constexpr Tip ordinary_tip{5e-3, 12e-3};
+constexpr Lagging ordinary_lagging{6e-3, 0.05};
+
 /// A number of the kind S, in SI.
 template <class S>
 Row number(const char* key, const char* label, const char* tip, double S::*member, Dimension dimension) {
@@ -61,11 +65,6 @@ Row tube_bore() {
       "bore", tr("Bore"), tr("Inside diameter; the wall stays when it changes"), QuantityKind{.above = 0.0},
       [](const Piece& piece) { return std::optional(bore_in_m(piece.shape)); },
       [](Piece& piece, std::optional<double> value) { piece = with_bore(piece, *value); });
-}
-
-void append(Rows& rows, Rows more) {
-  for (Row& row : more)
-    rows.push_back(std::move(row));
 }
 
 template <class S> Rows tube_size_rows() {
@@ -131,6 +130,11 @@ Rows rows_of(const Hose&) {
             length("wall", "Wall", "Thickness of the hose", &Hose::wall_m),
             length("length", "Length", "Cut length, the covered ends included", &Hose::length_m)};
   append(rows, engagement_rows<Hose>());
+  rows.push_back(choice_row<Piece>(
+      "lining", tr("Lining"), tr("The inside of the hose: smooth, with its wire showing, or corrugated"),
+      {tr("smooth"), tr("wire shows"), tr("corrugated")},
+      [](const Piece& piece) { return static_cast<int>(std::get<Hose>(piece.shape).lining); },
+      [](Piece& piece, int index) { std::get<Hose>(piece.shape).lining = static_cast<Lining>(index); }));
   return rows;
 }
 Rows rows_of(const HumpHose&) {
@@ -162,8 +166,26 @@ Rows rows_of(const HoseReducer&) {
   append(rows, engagement_rows<HoseReducer>());
   return rows;
 }
+/// The part of the sensor that stands into the stream.
+Rows tip_rows() {
+  const auto tip = [](auto& piece) -> auto& {
+    return std::get<SensorBoss>(piece.shape).tip;
+  };
+  const auto row = [&](const char* key, const char* label, const char* words, double Tip::*member) {
+    return only_if<Piece>(
+        [tip](const Piece& piece) { return tip(piece).has_value(); },
+        quantity_row<Piece>(
+            key, tr(label), tr(words), QuantityKind{},
+            [tip, member](const Piece& piece) { return std::optional((*tip(piece)).*member); },
+            [tip, member](Piece& piece, std::optional<double> value) { (*tip(piece)).*member = *value; }));
+  };
+  return {part_row<Piece>("tip", tr("Tip"), tr("Whether the sensor stands into the air; else it is flush"),
+                          tip, [](const Piece&) { return ordinary_tip; }),
+          row("tip_diameter", "Tip diameter", "Of the part that stands into the air", &Tip::diameter_m),
+          row("tip_depth", "Tip depth", "How far it stands into the air, from the wall", &Tip::depth_m)};
+}
 Rows rows_of(const SensorBoss&) {
-  return {
+  Rows rows{
       length("position", "Position", "Along the centreline from the inlet end of the piece it sits on",
              &SensorBoss::position_m),
       angle("clocking", "Clocking", "Where round the piece, clockwise looking downstream",
@@ -175,6 +197,29 @@ Rows rows_of(const SensorBoss&) {
             std::get<SensorBoss>(piece.shape).thread = text.trimmed().toStdString();
             return std::nullopt;
           })};
+  append(rows, tip_rows());
+  return rows;
+}
+
+Rows lagging_rows() {
+  const auto row = [](const char* key, const char* label, const char* words, double Lagging::*member,
+                      QuantityKind kind) {
+    return only_if<Piece>(
+        [](const Piece& piece) { return piece.lagging.has_value(); },
+        quantity_row<Piece>(
+            key, tr(label), tr(words), std::move(kind),
+            [member](const Piece& piece) { return std::optional((*piece.lagging).*member); },
+            [member](Piece& piece, std::optional<double> value) { (*piece.lagging).*member = *value; }));
+  };
+  return {
+      part_row<Piece>(
+          "lagging", tr("Lagging"),
+          tr("Wrapped against the heat of the bay; it counts where the build has air of the bay"),
+          [](auto& piece) -> auto& { return piece.lagging; }, [](const Piece&) { return ordinary_lagging; }),
+      row("lagging_thickness", "Lagging thickness", "Of the lagging", &Lagging::thickness_m, QuantityKind{}),
+      row("lagging_conductivity", "Lagging conductivity",
+          "Of the lagging: 0.04 W/(m K) for foam and fibre, about 0.1 for woven wrap",
+          &Lagging::conductivity_W_mK, in_own_unit({.symbol = "W/(m K)", .step = 0.005}))};
 }
 Rows rows_of(const ValveFlange&) {
   return {length("position", "Position", "Along the centreline from the inlet end of the piece it sits on",
@@ -193,6 +238,8 @@ std::vector<FormRow<build::Piece>> piece_fields(const build::Piece& piece) {
       {tr("aluminium"), tr("mild steel"), tr("stainless steel"), tr("silicone"), tr("rubber"), tr("plastic")},
       [](const Piece& shown) { return static_cast<int>(shown.material); },
       [](Piece& changed, int index) { changed.material = static_cast<Material>(index); }));
+  if (!is_fitting(piece.shape))
+    append(rows, lagging_rows());
   rows.push_back(text_row<Piece>(
       "label", tr("Name"), tr("What you call it; empty: the name of its kind"),
       [](const Piece& shown) { return QString::fromStdString(shown.label); },

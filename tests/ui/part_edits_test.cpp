@@ -37,6 +37,31 @@ TEST(PartEdits, BoughtTubeKeepsItsLengthAndBeads) {
   EXPECT_EQ(next.label, "long");
 }
 
+TEST(PartEdits, WhatStockDoesNotStateStays) {
+  const build::Build build = test::sample_build();
+  const build::Lagging wrap{5e-3, 0.04};
+  build::Piece hose{build::Hose{63.5e-3, 5e-3, 0.090, {0.03, 0.03}, build::Lining::corrugated},
+                    build::Material::rubber,
+                    {},
+                    {},
+                    wrap};
+  const build::Piece next = bought_as(hose, *build.find(build::StockId{"hose-76"}));
+  EXPECT_DOUBLE_EQ(std::get<build::Hose>(next.shape).bore_m, 76e-3);
+  EXPECT_EQ(std::get<build::Hose>(next.shape).lining, build::Lining::corrugated);
+  EXPECT_EQ(next.lagging, wrap);
+  build::StockItem boss;
+  boss.id = {"boss"};
+  boss.kind = build::StockKind::sensor_boss;
+  boss.material = build::Material::aluminium;
+  boss.thread = "M14x1.5";
+  boss.price = {500, {{'E', 'U', 'R'}}};
+  const build::Tip tip{6e-3, 15e-3};
+  const build::Piece sensor{build::SensorBoss{0.1, 0, "M12x1.5", tip}, build::Material::aluminium, {}, {}};
+  const auto bought = std::get<build::SensorBoss>(bought_as(sensor, boss).shape);
+  EXPECT_EQ(bought.thread, "M14x1.5");
+  EXPECT_EQ(bought.tip, tip);
+}
+
 TEST(PartEdits, BoughtBendIsCutDownButNeverStretched) {
   build::StockItem item;
   item.id = {"bend"};

@@ -1,55 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The editor of what is picked. Identities of the contract; 2 1/4 in = 57.15 mm by definition of the inch.
-#include "sample.hpp"
+#include "editor_fixture.hpp"
 
-#include <QApplication>
-#include <QCheckBox>
-#include <QComboBox>
-#include <QLabel>
-#include <QLineEdit>
 #include <QPushButton>
 #include <QTableWidget>
-#include <QTest>
 #include <QWheelEvent>
-#include <gtest/gtest.h>
-#include <quantity_edit.hpp>
 
 #include <fact_list.hpp>
-#include <inspector.hpp>
 #include <new_piece.hpp>
-#include <session.hpp>
 #include <units.hpp>
 
 namespace bellmouth::ui {
 namespace {
 
-class Editor : public testing::Test {
-protected:
-  Session session{test::sample_build()};
-  Inspector inspector{session};
-
-  void SetUp() override {
-    inspector.resize(360, 700);
-    inspector.show();
-  }
-  void pick(std::size_t row) { session.select(PickedPiece{test::first_run(), row}); }
-  const build::Piece& piece(std::size_t row) const {
-    return *build::find(session.build(), {session.option(), test::first_run(), row});
-  }
-  template <class W> W* find(const QString& name) const {
-    W* widget = inspector.findChild<W*>(name);
-    EXPECT_NE(widget, nullptr) << name.toStdString();
-    return widget;
-  }
-  void type(const QString& line_name, const QString& text) const {
-    auto* line = find<QLineEdit>(line_name);
-    line->selectAll();
-    if (text.isEmpty())
-      QTest::keyClick(line, Qt::Key_Delete);
-    QTest::keyClicks(line, text);
-    QTest::keyClick(line, Qt::Key_Return);
-  }
-};
+class Editor : public test::EditorFixture {};
 
 TEST_F(Editor, ChangesTheBoreOfAHose) {
   pick(0);
@@ -253,6 +217,87 @@ TEST_F(Editor, ChangesFromWeatherToAltitude) {
   QTest::qWait(0);
   type("build_altitude_line", "1500 m");
   EXPECT_DOUBLE_EQ(std::get<build::Altitude>(session.build().ambient).altitude_m, 1500.0);
+}
+
+TEST_F(Editor, LagsAPieceAndKeepsWhatWasThere) {
+  pick(1);
+  EXPECT_FALSE(shown("piece_lagging_thickness"));
+  click("piece_lagging");
+  ASSERT_TRUE(piece(1).lagging);
+  EXPECT_EQ(session.undo_text(), "Change lagging of tube, row 2");
+  type("piece_lagging_thickness_line", "10 mm");
+  type("piece_lagging_conductivity_line", "0.08 W/(m K)");
+  EXPECT_EQ(piece(1).lagging, (build::Lagging{0.010, 0.08}));
+  type("piece_lagging_conductivity_line", "0.001");
+  EXPECT_FALSE(complaint_of("piece_lagging_conductivity").isEmpty());
+  EXPECT_EQ(piece(1).lagging, (build::Lagging{0.010, 0.08}));
+  click("piece_lagging");
+  EXPECT_FALSE(piece(1).lagging);
+  click("piece_lagging");
+  EXPECT_EQ(piece(1).lagging, (build::Lagging{0.010, 0.08})) << "comes back as it was";
+}
+
+TEST_F(Editor, LagsTheWholeRun) {
+  pick(1);
+  EXPECT_FALSE(shown("lag_run"));
+  click("piece_lagging");
+  EXPECT_TRUE(shown("lag_run"));
+  click("lag_run");
+  for (std::size_t row = 0; row < 3; ++row)
+    EXPECT_EQ(piece(row).lagging, piece(1).lagging);
+  EXPECT_FALSE(shown("lag_run")) << "all alike";
+  click("piece_lagging");
+  EXPECT_TRUE(shown("lag_run"));
+  click("lag_run");
+  for (std::size_t row = 0; row < 3; ++row)
+    EXPECT_FALSE(piece(row).lagging);
+}
+
+TEST_F(Editor, WhatIsKeptAsideIsThePiecesOwn) {
+  pick(0);
+  click("piece_lagging");
+  type("piece_lagging_thickness_line", "10 mm");
+  click("piece_lagging");
+  pick(2); // another hose
+  click("piece_lagging");
+  ASSERT_TRUE(piece(2).lagging);
+  EXPECT_NE(piece(2).lagging->thickness_m, 0.010);
+}
+
+TEST_F(Editor, ATypedFieldThatLeavesTheScreenChangesNothing) {
+  pick(1);
+  click("piece_lagging");
+  auto* line = find<QLineEdit>("piece_lagging_thickness_line");
+  line->setFocus();
+  line->selectAll();
+  QTest::keyClicks(line, "12");
+  session.undo(); // from the menu; the field goes while something is typed in it
+  QTest::qWait(0);
+  EXPECT_FALSE(piece(1).lagging);
+  EXPECT_FALSE(shown("piece_lagging_thickness"));
+}
+
+TEST_F(Editor, GivesAHoseALining) {
+  pick(0);
+  choose("piece_lining", 1);
+  EXPECT_EQ(std::get<build::Hose>(piece(0).shape).lining, build::Lining::wire);
+  session.undo();
+  EXPECT_EQ(find<QComboBox>("piece_lining")->currentIndex(), 0);
+}
+
+TEST_F(Editor, GivesASensorATip) {
+  const build::PieceRef at{session.option(), test::first_run(), 2};
+  ASSERT_FALSE(session.apply(
+      build::with_piece_inserted(session.build(), at, new_piece(9, session.build(), at)), "Add"));
+  pick(2);
+  EXPECT_EQ(inspector.findChild<QWidget*>("piece_lagging"), nullptr) << "fittings are not lagged";
+  click("piece_tip");
+  type("piece_tip_diameter_line", "6 mm");
+  type("piece_tip_depth_line", "20 mm");
+  EXPECT_EQ(std::get<build::SensorBoss>(piece(2).shape).tip, (build::Tip{0.006, 0.020}));
+  type("piece_tip_depth_line", "90 mm"); // of a bore of 60.3 mm
+  EXPECT_FALSE(complaint_of("piece_tip_depth").isEmpty());
+  EXPECT_EQ(std::get<build::SensorBoss>(piece(2).shape).tip, (build::Tip{0.006, 0.020}));
 }
 
 TEST_F(Editor, WrappedTextHasTheHeightItNeedsAndNoMore) {
