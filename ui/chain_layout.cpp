@@ -66,7 +66,7 @@ private:
     item.step = step_;
     item.body = QRectF(x_, out_.axis_y - block_height_px / 2, block_width_px, block_height_px);
     if (const build::Machine* machine = build_.find(item.machine)) {
-      item.title = QString::fromStdString(machine->name);
+      item.title = with_branch(build_, step_, QString::fromStdString(machine->name));
       if (const auto* flow = find_machine(build_, evaluation_, step_))
         item.size = machine_figure(machine->kind, *flow);
     } else {
@@ -218,7 +218,8 @@ void place_labels(ChainLayout& chain, const QFontMetricsF& metrics) {
 
 /// Writes over the dimension lines. All have room for their length; then names, then drops go to those whose
 /// text stays clear of the neighbours'.
-void place_dimensions(ChainLayout& chain, const Evaluation& evaluation, const QFontMetricsF& metrics) {
+void place_dimensions(ChainLayout& chain, const build::Build& build, const Evaluation& evaluation,
+                      const QFontMetricsF& metrics) {
   constexpr double air_px = 10;
   const auto box_of = [&](const ChainRun& run, const QString& text) {
     const double width = metrics.horizontalAdvance(text) + 2;
@@ -241,7 +242,7 @@ void place_dimensions(ChainLayout& chain, const Evaluation& evaluation, const QF
     return *find_run(evaluation, run.run); // a run without a result is not laid out
   };
   const auto named = [&](const ChainRun& run) {
-    return run_name(run.run) + "  " + show_length(result_of(run).length_m);
+    return with_branch(build, run.step, run_name(run.run)) + "  " + show_length(result_of(run).length_m);
   };
   for (ChainRun& run : chain.runs)
     set(run, show_length(result_of(run).length_m));
@@ -320,7 +321,7 @@ ChainLayout lay_out_chain(const build::Build& build, const Evaluation& evaluatio
   chain.strip_y = axis_y + below + strip_air_px;
   chain.label_y = chain.strip_y + strip_height_px + 6;
   place_labels(chain, metrics);
-  place_dimensions(chain, evaluation, metrics);
+  place_dimensions(chain, build, evaluation, metrics);
   return chain;
 }
 

@@ -71,9 +71,9 @@ PathSpans::PathSpans(const build::Build& build, const Evaluation& evaluation, do
     if (id) {
       const build::Machine* machine = build.find(*id);
       span.machine = true;
-      span.name = machine ? QString::fromStdString(machine->name) : QString();
+      span.name = with_branch(build, step, machine ? QString::fromStdString(machine->name) : QString());
     } else {
-      span.name = run_name(std::get<build::RunId>(build.path[step]));
+      span.name = with_branch(build, step, run_name(std::get<build::RunId>(build.path[step])));
     }
     for (std::size_t k = i; k < end; ++k) {
       const double share = end - i > 1 ? static_cast<double>(k - i) / static_cast<double>(end - i - 1) : 0;

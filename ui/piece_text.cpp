@@ -38,6 +38,11 @@ QString option_name(const build::OptionId& option) {
   return words(option.text);
 }
 
+QString with_branch(const build::Build& build, std::size_t step, const QString& name) {
+  const std::string& branch = build.path[step].branch.text;
+  return branch.empty() ? name : QString("%1: %2").arg(words(branch), name);
+}
+
 QString piece_title(const build::Piece& piece) {
   const auto title = build::title(piece);
   return QString::fromUtf8(title.data(), static_cast<qsizetype>(title.size()));

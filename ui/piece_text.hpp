@@ -11,6 +11,9 @@ namespace bellmouth::ui {
 /// The name of a run as people read it: the words of its id.
 [[nodiscard]] QString run_name(const build::RunId& run);
 [[nodiscard]] QString option_name(const build::OptionId& option);
+/// The name of what stands at a step of the path, with that of its branch where it stands beside others:
+/// "left: cooler".
+[[nodiscard]] QString with_branch(const build::Build& build, std::size_t step, const QString& name);
 /// Label of the piece, or the word for its kind.
 [[nodiscard]] QString piece_title(const build::Piece& piece);
 /// Bore and length without units, angle: "⌀60.2 × 310", "⌀60.2 × 90°".

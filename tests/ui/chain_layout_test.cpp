@@ -48,6 +48,24 @@ TEST(ChainLayout, DimensionTextsAreWholeAndClearOfEachOther) {
   }
 }
 
+TEST(ChainLayout, WhatStandsSideBySideSaysSo) {
+  const build::Build build = bellmouth::test::geared_build();
+  const ChainLayout chain = laid_out(build, 1500);
+  QStringList titles;
+  for (const ChainItem& item : chain.items)
+    if (item.kind == ChainItem::Kind::machine)
+      titles << item.title;
+  EXPECT_TRUE(titles.contains("left: Water cooler"));
+  EXPECT_TRUE(titles.contains("right: Front cooler"));
+  EXPECT_TRUE(titles.contains("Throttle"));
+  for (const ChainRun& run : chain.runs) {
+    const std::string& branch = build.path[run.step].branch.text;
+    EXPECT_TRUE(run.dimension.startsWith(QString::fromStdString(branch) + (branch.empty() ? "" : ": ") +
+                                         run_name(run.run)))
+        << run.dimension.toStdString();
+  }
+}
+
 TEST(ChainLayout, BodiesAreToScaleBothWays) {
   const build::Build build = test::full_build();
   const ChainLayout chain = laid_out(build);

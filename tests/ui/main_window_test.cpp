@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The window as its user has it: real widgets, dialogs answered by the test. Identities of the contract.
 #include "sample.hpp"
+#include "support/sample_builds.hpp"
 
 #include <QAccessible>
 #include <QAction>
@@ -473,6 +474,30 @@ TEST_F(Window, EverythingThatTakesTheFocusHasAName) {
   for (const Selection& selection : selections) {
     session.select(selection);
     expect_names(*window, "selection " + std::to_string(selection.index()));
+  }
+}
+
+TEST_F(Window, ShowsEveryKindOfBuild) {
+  auto* tabs = find<QTabWidget>("tabs");
+  for (const build::Build& build : bellmouth::test::all_sample_builds()) {
+    session.replace(build, {});
+    std::vector<Selection> selections{std::monostate{}};
+    for (const build::PathStep& step : build.path)
+      if (const auto* run = std::get_if<build::RunId>(&step)) {
+        selections.emplace_back(PickedRun{*run});
+        selections.emplace_back(PickedPiece{*run, 0});
+      } else {
+        selections.emplace_back(PickedMachine{std::get<build::MachineId>(step)});
+      }
+    for (int tab = 0; tab < tabs->count(); ++tab) {
+      tabs->setCurrentIndex(tab);
+      for (const Selection& selection : selections) {
+        session.select(selection);
+        expect_names(*window, build.title + ", " + tabs->tabText(tab).toStdString());
+      }
+      EXPECT_FALSE(window->grab().isNull());
+    }
+    EXPECT_EQ(session.build(), build) << "looking changes nothing";
   }
 }
 
