@@ -8,6 +8,8 @@
 #include <bellmouth/stock.hpp>
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -26,6 +28,35 @@ constexpr double land_m = 45e-3;
 constexpr double engagement_m = 40e-3;
 constexpr double gap_in_hose_m = 8e-3;
 constexpr double tube_length_m = 0.400;
+
+/// An invented map of a compressor geared to two litres: lines whose flow goes with the speed and whose head
+/// with its square, falling from surge to choke, with the efficiency highest between.
+machine::CompressorMap invented_map() {
+  constexpr double fastest_rpm = 100e3, fastest_surge_kg_s = 0.080, fastest_choke_kg_s = 0.200,
+                   highest_ratio = 1.75;
+  struct OnLine {
+    double place, head, efficiency; ///< from surge 0 to choke 1; over that at surge
+  };
+  constexpr std::array<OnLine, 6> line{{{0.0, 1.00, 0.66},
+                                        {0.2, 0.99, 0.71},
+                                        {0.4, 0.96, 0.74},
+                                        {0.6, 0.90, 0.73},
+                                        {0.8, 0.79, 0.68},
+                                        {1.0, 0.60, 0.58}}};
+  machine::CompressorMap map{machine::rating_temperature_K, machine::rating_pressure_Pa, {}};
+  for (const double rpm : {30e3, 50e3, 70e3, 85e3, 100e3}) {
+    const double share = rpm / fastest_rpm;
+    for (const OnLine& at : line) {
+      const double flow_kg_s =
+          share * (fastest_surge_kg_s + at.place * (fastest_choke_kg_s - fastest_surge_kg_s));
+      const double head = at.head * share * share * (std::pow(highest_ratio, 2.0 / 7) - 1);
+      // As a data sheet would print it.
+      map.points.push_back({rpm / 60, std::round(flow_kg_s * 1e4) / 1e4,
+                            std::round(std::pow(1 + head, 3.5) * 1e3) / 1e3, at.efficiency});
+    }
+  }
+  return map;
+}
 
 /// A machine with the words for its id.
 struct Part {
@@ -61,6 +92,13 @@ std::vector<Part> parts_of(const Recipe& recipe) {
                                                .driven_by_exhaust = true,
                                                .max_pressure_ratio = 2.5,
                                                .max_outlet_temperature_K = zero_celsius_K + 180}});
+  if (recipe.blower == Recipe::Blower::geared)
+    parts.push_back({"blower", "Blower", Mounting::engine,
+                     machine::GearedCompressor{.drive_ratio = 14.0,
+                                               .mechanical_efficiency = 0.94,
+                                               .max_speed_rev_s = 105e3 * rpm,
+                                               .max_outlet_temperature_K = zero_celsius_K + 160,
+                                               .map = invented_map()}});
   if (recipe.charge_cooler)
     parts.push_back(
         {"cooler", "Charge cooler", Mounting::body,

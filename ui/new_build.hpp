@@ -10,7 +10,7 @@ namespace bellmouth::ui {
 
 /// Which machines stand between the open air and the engine. Filter and throttle always do.
 struct Recipe {
-  enum class Blower { none, displacement, compressor } blower = Blower::displacement;
+  enum class Blower { none, displacement, compressor, geared } blower = Blower::displacement;
   bool charge_cooler = true;
   bool meter_body = false;
   enum class Stock { metric, inch } stock = Stock::metric; ///< the list of parts to choose from

@@ -34,7 +34,8 @@ std::optional<Recipe> ask_recipe(QWidget* parent) {
   words->setWordWrap(true);
   words->setMinimumWidth(380);
   auto* blower = new ComboBox(&dialog);
-  blower->addItems({tr("none"), tr("displacement blower"), tr("compressor with a target pressure")});
+  blower->addItems({tr("none"), tr("displacement blower"), tr("compressor with a target pressure"),
+                    tr("compressor geared to the engine, invented map")});
   blower->setCurrentIndex(static_cast<int>(Recipe{}.blower));
   blower->setAccessibleName(tr("Blower"));
   auto* cooler = new QCheckBox(tr("Charge cooler"), &dialog);

@@ -86,7 +86,7 @@ TEST(NewPiece, SitsInTheMiddleOfItsHost) {
 
 TEST(NewBuild, EveryRecipeIsValidAndRuns) {
   using Blower = Recipe::Blower;
-  for (const Blower blower : {Blower::none, Blower::displacement, Blower::compressor})
+  for (const Blower blower : {Blower::none, Blower::displacement, Blower::compressor, Blower::geared})
     for (const bool cooler : {false, true})
       for (const bool meter : {false, true}) {
         const build::Build build = new_build({blower, cooler, meter}, test::sample_stock());
@@ -100,6 +100,20 @@ TEST(NewBuild, EveryRecipeIsValidAndRuns) {
       }
 }
 
+TEST(NewBuild, GearedCompressorStaysOnItsMap) {
+  const build::Build build = new_build({.blower = Recipe::Blower::geared}, test::sample_stock());
+  const auto& engine = std::get<machine::Engine>(build.demand);
+  for (double speed = engine.max_speed_rev_s / 3; speed <= engine.max_speed_rev_s; speed += 5) {
+    const Evaluation evaluation = evaluate(build, build.options.front().id, speed);
+    ASSERT_TRUE(evaluation.path.point.usable()) << flow::text(evaluation.path.point.stop);
+    const auto blower = std::ranges::find_if(
+        evaluation.path.machines, [](const flow::MachineFlow& flow) { return flow.on_map.has_value(); });
+    ASSERT_NE(blower, evaluation.path.machines.end());
+    EXPECT_FALSE(blower->on_map->below_surge) << 60 * speed << " rpm";
+    EXPECT_FALSE(blower->on_map->beyond_choke) << 60 * speed << " rpm";
+  }
+}
+
 TEST(NewBuild, StartsWithoutFaults) {
   std::ifstream file(std::filesystem::path(BELLMOUTH_SHARED_DIR) / "stock" / "metric.json");
   const std::string text{std::istreambuf_iterator<char>(file), {}};
@@ -108,7 +122,7 @@ TEST(NewBuild, StartsWithoutFaults) {
   // Hump hoses in stock are 102 mm long and leave 34 mm for each spigot; without a cooler the charge is hot.
   constexpr std::size_t few = 2;
   using Blower = Recipe::Blower;
-  for (const Blower blower : {Blower::none, Blower::displacement, Blower::compressor})
+  for (const Blower blower : {Blower::none, Blower::displacement, Blower::compressor, Blower::geared})
     for (const bool cooler : {false, true})
       for (const bool meter : {false, true}) {
         const build::Build build = new_build({blower, cooler, meter}, *stock);
