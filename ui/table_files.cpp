@@ -12,6 +12,7 @@
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QHBoxLayout>
+#include <QRegularExpression>
 #include <QToolButton>
 
 namespace bellmouth::ui {
@@ -102,7 +103,9 @@ void TableFileBar::set_can_write(bool can) {
 }
 
 void TableFileBar::complain(const QString& why) {
-  show_complaint(*error_, why);
+  // A header row has no spaces at which it could be broken: it may be behind each comma.
+  static const QRegularExpression comma(",(?=\\S)");
+  show_complaint(*error_, QString(why).replace(comma, "," + QString(QChar(0x200b))));
 }
 
 void TableFileBar::read() {

@@ -318,7 +318,21 @@ TEST_F(MachineFields, EveryFieldOfEveryMachineWrites) {
   }
 }
 
+TEST_F(MachineFields, ALongComplaintIsBroken) {
+  inspector.resize(300, 700);
+  pick("blower");
+  choose("machine_known_by", 2);
+  file_to_open =
+      file_with("other.csv", "corrected_speed_rpm,corrected_flow_kg_s,pressure_ratio,adiabatic_efficiency\n"
+                             "40000,0.05,1.3,0.7\n");
+  click("machine_map_read");
+  QTest::qWait(0);
+  EXPECT_TRUE(find<QLabel>("machine_map_file_error")->text().startsWith("other.csv:1"));
+  EXPECT_LE(inspector.widget()->width(), inspector.viewport()->width());
+}
+
 TEST_F(MachineFields, EveryFieldHasATipAndRoom) {
+  inspector.resize(300, 700); // the least that the window gives it
   for (const build::Build& build : bellmouth::test::all_sample_builds()) {
     start_with(build);
     std::vector<Selection> selections{std::monostate{}};
@@ -327,6 +341,7 @@ TEST_F(MachineFields, EveryFieldHasATipAndRoom) {
     for (const Selection& selection : selections) {
       session.select(selection);
       QTest::qWait(0); // old forms go, new ones are laid out
+      EXPECT_LE(inspector.widget()->width(), inspector.viewport()->width()) << build.title;
       for (const auto* form : inspector.findChildren<QFormLayout*>())
         for (int row = 0; row < form->rowCount(); ++row) {
           const auto* label = form->itemAt(row, QFormLayout::LabelRole);
