@@ -19,6 +19,8 @@ struct Tuning {
   double blower_filling = 1;    ///< of the blower's volumetric efficiency
   double blower_efficiency = 1; ///< of the blower's adiabatic efficiency
   double cooling = 1;           ///< of the cooler's effectiveness
+  double crank_work = 1;        ///< of the crank work of a kilogram of air
+  double wall_heat = 1;         ///< of what the walls let through
 };
 
 /// The stream that reaches a blower.

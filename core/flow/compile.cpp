@@ -40,7 +40,9 @@ public:
     path_->tuning = {factor(build::Coefficient::engine_volumetric_efficiency),
                      factor(build::Coefficient::blower_volumetric_efficiency),
                      factor(build::Coefficient::blower_adiabatic_efficiency),
-                     factor(build::Coefficient::cooler_effectiveness)};
+                     factor(build::Coefficient::cooler_effectiveness),
+                     1.0,
+                     1.0};
     for (step_ = 0; step_ < build_.path.size(); ++step_) {
       out_.step = step_;
       begin_ = path_->elements.size();
@@ -88,9 +90,18 @@ private:
       path_->tuned_doubts.push_back(
           {{name, std::string(measured != nullptr ? "measured" : band.source), width, width}, what});
     };
-    if (path_->flow_unknown)
+    const auto assume = [this](const char* name, const machine::Band& band, double Tuning::*what) {
+      path_->tuned_doubts.push_back(
+          {{name, std::string(band.source), band.half_width, band.half_width}, what});
+    };
+    if (const auto* engine = std::get_if<machine::Engine>(&build_.demand)) {
       note(build::Coefficient::engine_volumetric_efficiency, "engine's volumetric efficiency",
            machine::engine_filling_band, &Tuning::engine_filling);
+      if (!engine->work_per_air_J_kg)
+        assume("crank work of the air", machine::work_per_air_band, &Tuning::crank_work);
+    }
+    if (!path_->walls.empty())
+      assume("heat through the walls", machine::wall_heat_band, &Tuning::wall_heat);
     if (!path_->coolers.empty())
       note(build::Coefficient::cooler_effectiveness, "cooler's effectiveness",
            machine::cooler_effectiveness_band, &Tuning::cooling);

@@ -288,7 +288,8 @@ private:
     const double leg_out = std::max(0.0, elbow.leg_out_m - fit.cover_out_m);
     out_.push_straight(leg_in, bore_in, roughness, row_);
     go_straight(leg_in);
-    const loss::Bend shape{elbow.angle_rad, elbow.radius_m / small, roughness / small};
+    // Of what make the mould is, nobody says: the band reaches to the elbows pressed from sheet.
+    const loss::Bend shape{elbow.angle_rad, elbow.radius_m / small, roughness / small, small};
     const auto law = elbow.pleated ? loss::law(loss::PleatedElbow{elbow.angle_rad, small}) : loss::law(shape);
     push_bend(law, shape, elbow.clocking_rad, roughness, arc, small);
     // An elbow with two bores: a bend of the small bore, and a cone along the arc whose friction is already

@@ -477,7 +477,9 @@ private:
     point.manifold_temperature_K = end_.temperature.value;
     point.drive_power_W = end_.drive_power_W;
     point.crank_power_W =
-        engine_ != nullptr ? engine_->crank_power_W(end_.flow.value) - end_.drive_power_W : 0;
+        engine_ != nullptr
+            ? variation_.tuning.crank_work * engine_->crank_power_W(end_.flow.value) - end_.drive_power_W
+            : 0;
     point.unknowns.assign(at_.begin(), at_.begin() + static_cast<std::ptrdiff_t>(n_));
     if (end_.below_target)
       point.stop = Stop::target_too_low;

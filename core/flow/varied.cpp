@@ -51,6 +51,8 @@ Path::Deviated Varied::deviated(const std::vector<double>& deviations) const {
     variation.tuning.*doubt.what *=
         moved(deviations[path_.doubts.size() + i], doubt.plan.low, doubt.plan.high);
   }
+  for (double& conductance : variation.conductance_W_K)
+    conductance *= variation.tuning.wall_heat;
   const Solution found = solve(path_, variation, solution_.point.engine_speed_rev_s, &solution_.point);
   Path::Deviated result{found.point, {}};
   if (found.point.usable())

@@ -5,7 +5,7 @@
 //   K = (0.52 + 17 / Re_w) (1 - a^2) / a^2,  Re_w = V w / nu = Re w / bore,
 // R. D. Blevins, Applied Fluid Dynamics Handbook (1984), as in python3-fluids, round_edge_screen: a table of
 // the first factor over Re_w, 1.3 at 20 down to 0.52 at 400 and above. The 17 / Re_w is our smooth line
-// through that table, within 9 % of each of its points. Range: a 0.05 to 0.8, Re_w above 20. Band -25 %/+45
+// through that table, within 9 % of each of its points. Range: a 0.05 to 0.8, Re_w above 20. Band -25 %/+50
 // %: I. E. Idelchik, Handbook of Hydraulic Resistance (1986), diagram 8-6, K = 1.3 (1 - a) + (1 / a - 1)^2,
 // lies up to 28 % above; at low Reynolds number K. E. G. Wieghardt (Aeronautical Quarterly 4, 1953; from
 // memory) lies up to 40 % above.

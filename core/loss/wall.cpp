@@ -5,7 +5,7 @@
 // velocity between it and the wall, is the loss of momentum of the stream:
 //   K = c s / (1 - s)^2,  s = d t / (pi D^2 / 4),  c = 1.2.
 // c of a long round cylinder lies between 0.9 and 1.2 at Reynolds numbers of 10^3 to 10^5 (A. Roshko, J.
-// Fluid Mech. 10 (1961) 345); of a short one with a free end about 0.6 to 0.8 (from memory). Band -45 %/+40
+// Fluid Mech. 10 (1961) 345); of a short one with a free end about 0.6 to 0.8 (from memory). Band -55 %/+55
 // %. Range: s up to 0.2. A flush boss (t = 0) loses nothing; its rim may cost 0.005.
 //
 // Side hole: a round hole of diameter d that leads nowhere, as the drag of a cavity on the area of its mouth:
