@@ -183,8 +183,10 @@ MachineRows leak_rows() {
               "From what the blower was found to deliver at one speed and pressure ratio follows how much "
               "leaks at others; else the volumetric efficiency holds everywhere",
               &K::leak,
+              // Next to tight: little changes until something is typed.
               [](const K& blower) {
-                return P{blower.max_speed_rev_s / 2, 1.5, 0.9 * blower.volumetric_efficiency};
+                constexpr double little = 0.001;
+                return P{blower.max_speed_rev_s / 2, 1.5, blower.volumetric_efficiency - little};
               }),
           part_number("leak_speed", "Measured speed",
                       "Of the blower's own shaft, at which it was found what is delivered", &K::leak,

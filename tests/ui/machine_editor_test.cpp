@@ -94,7 +94,9 @@ TEST_F(MachineFields, BlowerByItsInternalCompression) {
 
 TEST_F(MachineFields, BlowerByOneMeasuredDelivery) {
   pick("blower");
+  const double before = session.evaluation().path.point.blower_pressure_ratio;
   click("machine_leak");
+  EXPECT_NEAR(session.evaluation().path.point.blower_pressure_ratio, before, 0.002) << "starts next to tight";
   type("machine_leak_speed_line", "9000 rpm");
   type("machine_leak_ratio_line", "1.6");
   type("machine_leak_efficiency_line", "0.7");
