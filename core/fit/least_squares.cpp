@@ -10,6 +10,7 @@
 #include <cmath>
 #include <glog/logging.h>
 #include <memory>
+#include <utility>
 
 namespace bellmouth::fit {
 namespace {
@@ -82,19 +83,26 @@ private:
 
 class Listener final : public ceres::IterationCallback {
 public:
-  explicit Listener(const std::function<bool(int, double)>& listener) : listener_(listener) {}
+  Listener(const std::function<bool(int, double)>& listener, int iterations_before)
+      : listener_(listener), before_(iterations_before) {}
   ceres::CallbackReturnType operator()(const ceres::IterationSummary& summary) override {
-    return !listener_ || listener_(summary.iteration, summary.cost) ? ceres::SOLVER_CONTINUE
-                                                                    : ceres::SOLVER_ABORT;
+    return !listener_ || listener_(before_ + summary.iteration, summary.cost) ? ceres::SOLVER_CONTINUE
+                                                                              : ceres::SOLVER_ABORT;
   }
 
 private:
   const std::function<bool(int, double)>& listener_;
+  int before_;
 };
 
-/// What the next Gauss-Newton step would gain, by the parameters that can still move.
-double promised_gain(const Linear& now, const std::vector<double>& at,
-                     const std::vector<Parameter>& parameters, double knee) {
+/// The next Gauss-Newton step of the parameters that can still move, and what it would gain.
+struct Promise {
+  std::vector<double> step;
+  std::vector<bool> at_bound; ///< and pressed against it
+  double gain;
+};
+Promise promise(const Linear& now, const std::vector<double>& at, const std::vector<Parameter>& parameters,
+                double knee) {
   const auto m = static_cast<Eigen::Index>(now.slopes.rows);
   const auto n = static_cast<Eigen::Index>(now.slopes.columns);
   Eigen::VectorXd pull(m);
@@ -106,15 +114,19 @@ double promised_gain(const Linear& now, const std::vector<double>& at,
       slopes(i, j) = std::sqrt(share) * now.slopes(static_cast<std::size_t>(i), static_cast<std::size_t>(j));
   }
   const Eigen::VectorXd gradient = slopes.transpose() * pull;
+  std::vector<bool> at_bound(at.size(), false);
   for (Eigen::Index j = 0; j < n; ++j) {
     const auto& [start, lowest, highest] = parameters[static_cast<std::size_t>(j)];
     const double here = at[static_cast<std::size_t>(j)];
-    if ((here <= lowest && gradient(j) > 0) || (here >= highest && gradient(j) < 0))
+    if ((here <= lowest && gradient(j) > 0) || (here >= highest && gradient(j) < 0)) {
       slopes.col(j).setZero();
+      at_bound[static_cast<std::size_t>(j)] = true;
+    }
   }
   Eigen::JacobiSVD<Eigen::MatrixXd> svd(slopes, Eigen::ComputeThinU | Eigen::ComputeThinV);
   svd.setThreshold(1e-6);
-  return 0.5 * (slopes * svd.solve(pull)).squaredNorm();
+  const Eigen::VectorXd step = -svd.solve(pull);
+  return {{step.begin(), step.end()}, std::move(at_bound), 0.5 * (slopes * step).squaredNorm()};
 }
 
 /// The solver's library speaks on the standard error stream otherwise.
@@ -142,6 +154,46 @@ double cost(const std::vector<double>& residuals, double knee) {
   for (const double r : residuals)
     sum += std::abs(r) <= knee ? 0.5 * r * r : knee * std::abs(r) - 0.5 * knee * knee;
   return sum;
+}
+
+/// One descent of the solver, from `at` on.
+struct Descent {
+  SearchStop stop;
+  int iterations;
+  double initial_cost;
+  bool met_no_answer;
+};
+Descent descend(const Residuals& residuals, std::size_t count, const std::vector<Parameter>& parameters,
+                const SearchOptions& options, int iterations_before, std::vector<double>& at) {
+  Evaluator evaluator(residuals, count, at, options.step);
+  ceres::Problem::Options terms;
+  terms.evaluation_callback = &evaluator;
+  ceres::Problem problem(terms);
+  const bool robust = std::isfinite(options.knee);
+  for (std::size_t i = 0; i < count; ++i)
+    problem.AddResidualBlock(new OneResidual(evaluator, i, parameters.size()), // the problem owns both
+                             robust ? new ceres::HuberLoss(options.knee) : nullptr, at.data());
+  for (std::size_t j = 0; j < parameters.size(); ++j) {
+    if (std::isfinite(parameters[j].lowest))
+      problem.SetParameterLowerBound(at.data(), static_cast<int>(j), parameters[j].lowest);
+    if (std::isfinite(parameters[j].highest))
+      problem.SetParameterUpperBound(at.data(), static_cast<int>(j), parameters[j].highest);
+  }
+
+  Listener listener(options.on_iteration, iterations_before);
+  ceres::Solver::Options how;
+  how.linear_solver_type = ceres::DENSE_QR;
+  how.logging_type = ceres::SILENT;
+  how.max_num_iterations = options.most_iterations;
+  how.function_tolerance = 1e-12;
+  how.gradient_tolerance = 1e-10;
+  how.parameter_tolerance = 1e-10;
+  how.max_num_consecutive_invalid_steps = 30; // each shrinks the step
+  how.callbacks.push_back(&listener);
+  ceres::Solver::Summary summary;
+  ceres::Solve(how, &problem, &summary);
+  return {stop_of(summary.termination_type), std::max(0, static_cast<int>(summary.iterations.size()) - 1),
+          summary.initial_cost, evaluator.failures() > 0};
 }
 
 } // namespace
@@ -173,6 +225,26 @@ std::optional<Linear> linearise(const Residuals& residuals, std::size_t count, s
   return out;
 }
 
+namespace {
+
+/// Pins those parameters to their bounds that are pressed against them or that the step would take beyond
+/// them. Whether any was.
+bool pin(const Promise& promise, const std::vector<Parameter>& parameters, std::vector<double>& at,
+         std::vector<bool>& pinned) {
+  bool any = false;
+  for (std::size_t j = 0; j < at.size(); ++j) {
+    const double wanted = at[j] + promise.step[j];
+    const double taken = std::clamp(wanted, parameters[j].lowest, parameters[j].highest);
+    if (pinned[j] || (wanted == taken && !promise.at_bound[j]))
+      continue;
+    at[j] = taken;
+    pinned[j] = any = true;
+  }
+  return any;
+}
+
+} // namespace
+
 Search search(const Residuals& residuals, std::size_t count, const std::vector<Parameter>& parameters,
               const SearchOptions& options) {
   assert(!parameters.empty() && count > 0);
@@ -181,54 +253,58 @@ Search search(const Residuals& residuals, std::size_t count, const std::vector<P
   for (const Parameter& parameter : parameters)
     out.at.push_back(std::clamp(parameter.start, parameter.lowest, parameter.highest));
 
-  Evaluator evaluator(residuals, count, out.at, options.step);
-  ceres::Problem::Options terms;
-  terms.evaluation_callback = &evaluator;
-  ceres::Problem problem(terms);
-  const bool robust = std::isfinite(options.knee);
-  for (std::size_t i = 0; i < count; ++i)
-    problem.AddResidualBlock(new OneResidual(evaluator, i, parameters.size()), // the problem owns both
-                             robust ? new ceres::HuberLoss(options.knee) : nullptr, out.at.data());
-  for (std::size_t j = 0; j < parameters.size(); ++j) {
-    if (std::isfinite(parameters[j].lowest))
-      problem.SetParameterLowerBound(out.at.data(), static_cast<int>(j), parameters[j].lowest);
-    if (std::isfinite(parameters[j].highest))
-      problem.SetParameterUpperBound(out.at.data(), static_cast<int>(j), parameters[j].highest);
-  }
-
-  Listener listener(options.on_iteration);
-  ceres::Solver::Options how;
-  how.linear_solver_type = ceres::DENSE_QR;
-  how.logging_type = ceres::SILENT;
-  how.max_num_iterations = options.most_iterations;
-  how.function_tolerance = 1e-12;
-  how.gradient_tolerance = 1e-10;
-  how.parameter_tolerance = 1e-10;
-  how.max_num_consecutive_invalid_steps = 30; // each shrinks the step
-  how.callbacks.push_back(&listener);
-  ceres::Solver::Summary summary;
-  ceres::Solve(how, &problem, &summary);
-
-  out.stop = stop_of(summary.termination_type);
-  out.iterations = std::max(0, static_cast<int>(summary.iterations.size()) - 1);
-  const auto now = linearise(residuals, count, out.at, options.step);
-  if (!now) {
-    if (out.stop != SearchStop::cancelled)
-      out.stop = SearchStop::blocked;
-    return out;
-  }
-  out.residuals = now->residuals;
-  out.slopes = now->slopes;
-  out.initial_cost = summary.initial_cost;
-  out.final_cost = cost(out.residuals, options.knee);
-  if (out.stop == SearchStop::converged || out.stop == SearchStop::blocked) {
-    const bool done = promised_gain(*now, out.at, parameters, options.knee) < negligible_gain;
-    if (done)
+  // The solver cuts its steps at the bounds, and can come to rest beside one. Then what it runs into is
+  // pinned there, and the rest is searched alone.
+  std::vector<bool> pinned(parameters.size(), false);
+  while (true) {
+    std::vector<Parameter> free;
+    std::vector<double> at;
+    for (std::size_t j = 0; j < parameters.size(); ++j)
+      if (!pinned[j]) {
+        free.push_back(parameters[j]);
+        at.push_back(out.at[j]);
+      }
+    const auto whole = [&](std::span<const double> here) {
+      std::vector<double> point = out.at;
+      auto next = here.begin();
+      for (std::size_t j = 0; j < point.size(); ++j)
+        if (!pinned[j])
+          point[j] = *next++;
+      return point;
+    };
+    bool met_no_answer = false;
+    if (!free.empty()) {
+      const auto done = descend(
+          [&](std::span<const double> here, std::span<double> to) { return residuals(whole(here), to); },
+          count, free, options, out.iterations, at);
+      if (out.stop == SearchStop::not_run)
+        out.initial_cost = done.initial_cost;
+      out.stop = done.stop;
+      out.iterations += done.iterations;
+      met_no_answer = done.met_no_answer;
+      out.at = whole(at);
+    }
+    auto now = linearise(residuals, count, out.at, options.step);
+    if (!now) {
+      if (out.stop != SearchStop::cancelled)
+        out.stop = SearchStop::blocked;
+      return out;
+    }
+    const Promise next = promise(*now, out.at, parameters, options.knee);
+    out.residuals = std::move(now->residuals);
+    out.slopes = std::move(now->slopes);
+    out.final_cost = cost(out.residuals, options.knee);
+    if (out.stop == SearchStop::cancelled || out.stop == SearchStop::iteration_limit)
+      return out;
+    if (next.gain < negligible_gain) {
       out.stop = SearchStop::converged;
-    else
-      out.stop = evaluator.failures() > 0 ? SearchStop::blocked : SearchStop::iteration_limit;
+      return out;
+    }
+    if (!pin(next, parameters, out.at, pinned)) {
+      out.stop = met_no_answer ? SearchStop::blocked : SearchStop::iteration_limit;
+      return out;
+    }
   }
-  return out;
 }
 
 } // namespace bellmouth::fit

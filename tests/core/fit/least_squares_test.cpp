@@ -114,6 +114,23 @@ TEST(LeastSquares, StaysWithinItsBounds) {
   EXPECT_EQ(found.at[0], 0.8);
 }
 
+// Closed form: two parameters that go together, the better point beyond the bound of one: the other is the
+// mean of what is left, found although every step along both runs into the bound.
+TEST(LeastSquares, FindsTheRestWhereAParameterIsAtItsBound) {
+  const fit::Residuals residuals = [](Span at, std::span<double> out) {
+    out[0] = 100 * (at[0] + at[1] - 1);
+    out[1] = 0.1 * (at[0] + 5);
+    out[2] = 0.1 * (at[1] - 6.5);
+    return true;
+  };
+  fit::SearchOptions options;
+  options.knee = plain;
+  const auto found = fit::search(residuals, 3, {{0.5, -1, 2}, {0.5, -10, 10}}, options);
+  EXPECT_EQ(found.stop, fit::SearchStop::converged);
+  EXPECT_EQ(found.at[0], -1);
+  EXPECT_TRUE(close(found.at[1], (1e4 * 2 + 0.01 * 6.5) / (1e4 + 0.01), 1e-5));
+}
+
 TEST(LeastSquares, SaysThatABetterPointHasNoAnswer) {
   const fit::Residuals residuals = [](Span at, std::span<double> out) {
     out[0] = at[0] - 2;

@@ -30,11 +30,11 @@ inline const build::OptionId small_option{"small"};
                                         const build::OptionId& option = small_option) {
   std::string text = "engine_speed_rpm", blanks;
   for (const auto& column : columns) {
-    text += "," + column;
-    blanks += ",";
+    text.append(",").append(column);
+    blanks.append(",");
   }
   for (const double speed : speeds_rpm)
-    text += "\n" + std::to_string(speed) + blanks;
+    text.append("\n").append(std::to_string(speed)).append(blanks);
   const auto log = fit::read_log(text, build, option, "simulated.csv");
   EXPECT_TRUE(log.has_value()) << (log ? "" : log.error().text());
   return log.value_or(fit::Log{});
