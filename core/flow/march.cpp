@@ -131,9 +131,13 @@ private:
       *kept = f;
     return f;
   }
+  /// The model of air ends there; colder states are met on a solver's way only.
+  double viscosity_at(double temperature_K) const {
+    return path_.air.viscosity_Pa_s(std::max(temperature_K, air::lowest_temperature_K));
+  }
   double reynolds_in(const Bore& bore) const {
     const double static_K = temperature_.value / (1 + (gamma_ - 1) / 2 * state_.mach_squared());
-    return flow_ * bore.bore_m / (bore.area_m2 * path_.air.viscosity_Pa_s(static_K));
+    return flow_ * bore.bore_m / (bore.area_m2 * viscosity_at(static_K));
   }
 
   /// Takes off a drop.
@@ -197,7 +201,7 @@ private:
   bool pass(const RestrictionElement& element) {
     const double density = path_.air.density_kg_m3(pressure_.value, temperature_.value);
     const double volume_flow = flow_ / density;
-    const double viscosity = path_.air.viscosity_Pa_s(temperature_.value);
+    const double viscosity = viscosity_at(temperature_.value);
     const double viscous = scale_ * element.drop.viscous_per_m3 * viscosity * volume_flow;
     const double inertial = scale_ * element.drop.inertial_per_m4 * density * volume_flow * volume_flow;
     const double drop = viscous + inertial;

@@ -71,6 +71,8 @@ public:
     }
     const bool left_hose = last != none && build::is_flexible(run_.pieces[last].shape);
     step_to(to_.bore_m, last, left_hose);
+    if (last != none) // what is lost in the step is reported of the last row
+      gate(plan_.rows[last].bore_out_m, last);
     out_.push(GateElement{disc_m2(to_.bore_m)}, last);
     if (last != none)
       plan_.rows[last].last = size();
@@ -107,7 +109,9 @@ private:
       return;
     }
     if (left_hose) {
+      const double in_hose_m = out_.bore_m;
       step_to(build::bore_in_m(piece.shape), last, true);
+      gate(in_hose_m, last);
       plan_.rows[last].last = size();
     }
     planned.first = size();
@@ -118,7 +122,15 @@ private:
         std::visit([&](const auto& shape) { return add(shape, roughness_of(piece)); }, piece.shape);
     planned.bore_out_m = out_.bore_m;
     add_wall(piece, planned);
+    gate(out_.bore_m, row_);
     planned.last = size();
+  }
+
+  /// What has lost pressure has to get through the bore still; ducts see to that themselves.
+  void gate(double bore_m, std::size_t row) {
+    const auto& before = out_.path.elements.back().law;
+    if (std::holds_alternative<LossElement>(before) || std::holds_alternative<HeatElement>(before))
+      out_.push(GateElement{disc_m2(bore_m)}, row);
   }
 
   static double roughness_of(const build::Piece& piece) {
@@ -155,6 +167,7 @@ private:
       const double depth = std::min(boss->tip->depth_m, bore);
       out_.push_loss(loss::law(loss::Probe{bore, boss->tip->diameter_m, depth}), bore, row_);
     }
+    gate(bore, row_);
     planned.last = size();
   }
 
