@@ -15,14 +15,15 @@ template <std::size_t terms> constexpr std::array<double, terms> inverse_factori
   return out;
 }
 
-/// For s = n and for s = -(n+1)/2 at once: s/(n i + s) C(n i + s, i) = s/i! * product over j = 1 to i-1 of
-/// (n i + s - j).
+/// Terms `first` to `last` - 1, for s = n and for s = -(n+1)/2 at once: s/(n i + s) C(n i + s, i) = s/i! *
+/// product over j = 1 to i-1 of (n i + s - j).
 template <std::size_t terms>
-void generalized_binomial_series(double n, std::array<double, terms>& x, std::array<double, terms>& P) {
+void generalized_binomial_series(double n, std::array<double, terms>& x, std::array<double, terms>& P,
+                                 std::size_t first, std::size_t last) {
   static constexpr auto shares = inverse_factorials<terms>();
   const std::array<double, 2> s{n, -(n + 1) / 2};
   x[0] = P[0] = 1;
-  for (std::size_t i = 1; i < terms; ++i) {
+  for (std::size_t i = first; i < last; ++i) {
     std::array<double, 2> product{s[0] * shares[i], s[1] * shares[i]};
     std::array<double, 2> factor{n * static_cast<double>(i) + s[0], n * static_cast<double>(i) + s[1]};
     for (std::size_t j = 1; j < i; ++j)
@@ -54,9 +55,14 @@ RunningState::RunningState(double gamma)
   series_limit_ = series_share * states_.greatest();
   middle_limit_ = middle_share * states_.greatest();
   short_limit_ = short_share * states_.greatest();
-  generalized_binomial_series(n_, x_series_, P_series_);
+  generalized_binomial_series(n_, x_series_, P_series_, 1, 12);
   binomial_series(n_, up_);
   binomial_series(-(n_ + 1) / 2, down_);
+}
+
+void RunningState::work_out_all_terms() {
+  generalized_binomial_series(n_, x_series_, P_series_, 12, terms);
+  all_terms_ = true;
 }
 
 bool RunningState::solve(double phi) {

@@ -89,7 +89,9 @@ private:
   std::array<double, 7> down_{};                      ///< C(-(n+1)/2, i)
   SubsonicStates states_;
   double phi_ = 0, x_ = 0, P_ = 1;
+  bool all_terms_ = false; ///< of the series; at first there are those that slow streams need
 
+  void work_out_all_terms();
   bool solve(double phi);
   bool solve_duct(double friction_length);
 
@@ -119,8 +121,11 @@ private:
       sum_up<8>(y);
     else if (phi <= middle_limit_)
       sum_up<12>(y);
-    else
+    else {
+      if (!all_terms_)
+        work_out_all_terms();
       sum_up<terms>(y);
+    }
     phi_ = phi;
   }
 
