@@ -35,6 +35,7 @@ constexpr Suffix suffixes[] = {
     {"_Pa", "Pa"},
     {"_K", "K"},
     {"_N", "N"},
+    {"_s", "s"},
 };
 constexpr Suffix plain{"", ""};
 

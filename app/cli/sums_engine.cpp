@@ -2,6 +2,7 @@
 // What an engine draws and gives.
 #include "common_arguments.hpp"
 
+#include <bellmouth/flow.hpp>
 #include <bellmouth/machine.hpp>
 #include <bellmouth/machine/atmospheric_correction.hpp>
 #include <bellmouth/machine/bands.hpp>
@@ -82,6 +83,19 @@ Answer power_correction(const Given& given) {
   return figures;
 }
 
+Answer fill_time(const Given& given) {
+  const air::Mixture dry;
+  const double temperature = given.number("--temperature");
+  const auto density = [&](const char* flag) { return dry.density_kg_m3(given.number(flag), temperature); };
+  const double supply = given.number("--supply"), swallow = given.number("--swallow");
+  const auto time =
+      flow::fill_time_s(given.number("--volume"), density("--from"), density("--to"), supply, swallow);
+  Figures figures{{"fill_time_s", time ? Figure(*time) : Figure()}};
+  if (swallow > 0)
+    figures.emplace_back("ends_at_Pa", supply / swallow * dry.gas_constant_J_kgK() * temperature);
+  return figures;
+}
+
 constexpr Quantity air_temperature{Dimension::temperature, "°C", air::lowest_temperature_K,
                                    air::highest_temperature_K};
 constexpr Quantity pressure{Dimension::pressure, "kPa", 1e3, 1e7};
@@ -109,6 +123,19 @@ const Sum table[] = {
      "How uneven the flow is at a filter right at the engine: mean square over squared mean, at most",
      {{"--cylinders", "that share the filter, at even intervals", Count{1, 16}}, strokes},
      pulsation},
+    {"fill-time",
+     "Time in which a volume goes from one pressure to another while an engine draws from it; '-' where it "
+     "never "
+     "gets there",
+     {{"--volume", "of the ducting, and of what else must be filled",
+       Quantity{Dimension::volume, "L", 0, 100, true}},
+      {"--from", "absolute pressure", pressure},
+      {"--to", "absolute pressure", pressure},
+      {"--temperature", "of the air in it", air_temperature},
+      {"--supply", "that flows in", Quantity{Dimension::mass_flow, "kg/s", 0, 1000, true}},
+      {"--swallow", "volume that the engine draws", Quantity{Dimension::volume_flow, "m3/s", 0, 1000},
+       Need::optional, "0"}},
+     fill_time},
     {"power-correction",
      "Factor that puts a measured power to standard air",
      {{"--rule", "by the kind of engine; all but the last want the pressure of the dry air",

@@ -109,6 +109,11 @@ INSTANTIATE_TEST_SUITE_P(
 INSTANTIATE_TEST_SUITE_P(
     ClosedForms, CalcMachine,
     ::testing::Values(
+        // V dp / (R T m) without an engine
+        Case{"filling a volume",
+             {"fill-time", "--volume", "7", "--from", "100", "--to", "150", "--temperature", "20", "--supply",
+              "0.1"},
+             {{"fill_time_s", 0.007 * 50e3 / (287.05 * 293.15 * 0.1), 1e-3}}},
         // A cooler with as much resistance on both sides at half the charge flow: U A = 2 x 200/(2^0.8 + 1)
         Case{"a core at half its flow",
              {"cooler-core", "--conductance", "200", "--rated-flow", "0.2", "--arrangement", "counterflow",
