@@ -121,6 +121,7 @@ void print_costs(std::ostream& out, const build::Build& build, const Evaluation&
                                  build::title(*machines[i].machine), costs.machines[i]));
   std::ranges::stable_sort(rows, std::greater<>(), &std::pair<double, Cells>::first);
   std::vector<Cells> cells;
+  cells.reserve(rows.size() + 1);
   for (auto& [power, row] : rows)
     cells.push_back(std::move(row));
   cells.push_back(cost_row("all the ducting", "", costs.ducting));

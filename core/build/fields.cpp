@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "fields.hpp"
 
-#include "utf8.hpp"
+#include <bellmouth/quantity/utf8.hpp>
 
 #include <spdlog/fmt/fmt.h>
 
@@ -240,7 +240,7 @@ Refusal TextField::read(const Json& json, std::string& value) const {
 }
 
 Refusal TextField::check(const std::string& value) const {
-  const auto count = count_characters(value);
+  const auto count = quantity::count_characters(value);
   if (!count || *count < fewest || *count > most)
     return words();
   const bool plain =

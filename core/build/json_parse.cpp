@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "json.hpp"
-#include "utf8.hpp"
+
+#include <bellmouth/quantity/utf8.hpp>
 
 #include <nlohmann/json.hpp>
 #include <spdlog/fmt/fmt.h>
@@ -116,11 +117,12 @@ public:
     if (at_end)
       return fail_at(size, "the end of the text", std::move(accepted));
     const std::string_view rest = source_.text.substr(at);
-    if (character_length(rest) == 0)
+    if (quantity::character_length(rest) == 0)
       return fail_at(at, byte_words(rest), "text in UTF-8");
     if (static_cast<unsigned char>(rest.front()) < 0x20)
       return fail_at(at, byte_words(rest), std::move(accepted));
-    return fail_at(at, printable(rest.substr(0, rest.find_first_of("\r\n")), 20), std::move(accepted));
+    return fail_at(at, quantity::printable(rest.substr(0, rest.find_first_of("\r\n")), 20),
+                   std::move(accepted));
   }
 
 private:
@@ -135,11 +137,11 @@ private:
     for (std::size_t i = 1; i < open_.size(); ++i) {
       const std::vector<Json>& siblings = open_[i - 1]->items;
       text += open_[i - 1]->kind == Json::Kind::object
-                  ? fmt::format(".{}", printable(siblings.back().key, 40))
+                  ? fmt::format(".{}", quantity::printable(siblings.back().key, 40))
                   : fmt::format("[{}]", siblings.size() - 1);
     }
     if (!key_.empty())
-      text += fmt::format(".{}", printable(key_, 40));
+      text += fmt::format(".{}", quantity::printable(key_, 40));
     return text;
   }
 
@@ -208,7 +210,7 @@ private:
     if (twice == members.end())
       return true;
     key_ = (*twice)->key;
-    const std::string name = printable((*twice)->key, 60);
+    const std::string name = quantity::printable((*twice)->key, 60);
     return fail_at((*(twice + 1))->key_begin, fmt::format("the key \"{}\" a second time", name),
                    "each key once");
   }
@@ -240,11 +242,11 @@ Error Source::error(std::size_t offset, std::string path, std::string found, std
     line.remove_suffix(1);
   Place place{file, static_cast<int>(std::ranges::count(before, '\n')) + 1, static_cast<int>(column) + 1,
               std::move(path)};
-  return {std::move(place), std::move(found), std::move(accepted), printable(line, widest)};
+  return {std::move(place), std::move(found), std::move(accepted), quantity::printable(line, widest)};
 }
 
 std::string Source::excerpt(const Json& value) const {
-  return printable(text.substr(value.begin, value.end - value.begin), 60);
+  return quantity::printable(text.substr(value.begin, value.end - value.begin), 60);
 }
 
 Result<Json> parse(const Source& source) {

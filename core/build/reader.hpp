@@ -3,8 +3,9 @@
 #pragma once
 
 #include "describe_document.hpp"
-#include "utf8.hpp"
 #include "visit.hpp"
+
+#include <bellmouth/quantity/utf8.hpp>
 
 #include <spdlog/fmt/fmt.h>
 
@@ -173,7 +174,7 @@ private:
       if (!error_ && std::ranges::find(frame_->known, item.key) == frame_->known.end()) {
         std::ranges::sort(frame_->known);
         frame_->known.erase(std::unique(frame_->known.begin(), frame_->known.end()), frame_->known.end());
-        const std::string name = printable(item.key, 60);
+        const std::string name = quantity::printable(item.key, 60);
         error_ = source_.error(item.key_begin, fmt::format("{}.{}", path_, name),
                                fmt::format("the unknown key \"{}\"", name),
                                fmt::format("the keys {}", listed(frame_->known)));

@@ -2,10 +2,10 @@
 #include "validate.hpp"
 
 #include "overloaded.hpp"
-#include "utf8.hpp"
 #include "writer.hpp"
 
 #include <bellmouth/build/edits.hpp>
+#include <bellmouth/quantity/utf8.hpp>
 
 #include <numbers>
 
@@ -23,7 +23,7 @@ template <class... Questions> Verdict first_of(const Questions&... questions) {
 }
 
 std::string quoted_id(std::string_view id) {
-  return fmt::format("\"{}\"", printable(id, 60));
+  return fmt::format("\"{}\"", quantity::printable(id, 60));
 }
 
 Verdict check_ids(const Build& build) {
@@ -318,7 +318,7 @@ template <class T> Error as_error(const Complaint& complaint, const T& value, co
   if (error.found.empty()) {
     const Json written = Writer().write(value);
     const Found at = follow(written, complaint.path);
-    error.found = at.exact ? printable(print_line(*at.value), 60) : missing_words(complaint.path);
+    error.found = at.exact ? quantity::printable(print_line(*at.value), 60) : missing_words(complaint.path);
   }
   return error;
 }

@@ -30,4 +30,32 @@ std::size_t character_length(std::string_view text) {
   return length;
 }
 
+std::optional<std::size_t> count_characters(std::string_view text) {
+  std::size_t count = 0;
+  while (!text.empty()) {
+    const std::size_t length = character_length(text);
+    if (length == 0)
+      return std::nullopt;
+    text.remove_prefix(length);
+    ++count;
+  }
+  return count;
+}
+
+std::string printable(std::string_view text, std::size_t most) {
+  std::string result;
+  while (!text.empty()) {
+    const std::size_t length = character_length(text);
+    if (result.size() + length > most)
+      return result + "...";
+    const bool shown = length > 1 || (length == 1 && byte(text, 0) >= 0x20 && byte(text, 0) != 0x7F);
+    if (shown)
+      result += text.substr(0, length);
+    else
+      result += text[0] == '\t' ? ' ' : '?';
+    text.remove_prefix(length == 0 ? 1 : length);
+  }
+  return result;
+}
+
 } // namespace bellmouth::quantity

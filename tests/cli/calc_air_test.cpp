@@ -14,16 +14,8 @@ using bellmouth::test::close;
 using bellmouth::test::reference;
 using bellmouth::test::Row;
 
-nlohmann::json calc(const Arguments& arguments) {
-  Arguments all{"calc"};
-  all.insert(all.end(), arguments.begin(), arguments.end());
-  return results(all);
-}
-
 Said refused(const Arguments& arguments, int exit) {
-  Arguments all{"calc"};
-  all.insert(all.end(), arguments.begin(), arguments.end());
-  const Said said = say(all);
+  const Said said = say(calc_arguments(arguments));
   EXPECT_EQ(said.exit, exit) << said.out;
   return said;
 }

@@ -15,19 +15,6 @@ using bellmouth::test::close;
 using bellmouth::test::reference;
 using bellmouth::test::Row;
 
-nlohmann::json calc(const Arguments& arguments) {
-  Arguments all{"calc"};
-  all.insert(all.end(), arguments.begin(), arguments.end());
-  return results(all);
-}
-
-std::string written(double value) {
-  std::ostringstream text;
-  text.precision(17);
-  text << value;
-  return text.str();
-}
-
 void expect_banded(const nlohmann::json& found, double wanted, double relative, double absolute = 0) {
   ASSERT_TRUE(found.contains("loss_coefficient")) << found.dump();
   const double k = found["loss_coefficient"].get<double>();
@@ -246,9 +233,7 @@ TEST(CalcLoss, RefusesWhatCannotBe) {
         "--difference", "60"},
        {"--difference", "less than half"}}};
   for (const Wrong& wrong : cases) {
-    Arguments all{"calc"};
-    all.insert(all.end(), wrong.arguments.begin(), wrong.arguments.end());
-    const Said said = say(all);
+    const Said said = say(calc_arguments(wrong.arguments));
     EXPECT_EQ(said.exit, 2) << wrong.arguments.front() << said.err;
     for (const std::string& part : wrong.said)
       EXPECT_TRUE(holds(said.err, part)) << part << " in: " << said.err;

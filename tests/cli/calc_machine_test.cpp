@@ -16,19 +16,6 @@ using bellmouth::test::input;
 using bellmouth::test::reference;
 using bellmouth::test::Row;
 
-nlohmann::json calc(const Arguments& arguments) {
-  Arguments all{"calc"};
-  all.insert(all.end(), arguments.begin(), arguments.end());
-  return results(all);
-}
-
-std::string written(double value) {
-  std::ostringstream text;
-  text.precision(17);
-  text << value;
-  return text.str();
-}
-
 struct Wanted {
   const char* key;
   double value, relative;

@@ -12,12 +12,6 @@ using bellmouth::test::input;
 using bellmouth::test::reference;
 using bellmouth::test::Row;
 
-nlohmann::json calc(const Arguments& arguments) {
-  Arguments all{"calc"};
-  all.insert(all.end(), arguments.begin(), arguments.end());
-  return results(all);
-}
-
 /// The rows of a reference table in which a column reads so.
 std::vector<Row> rows_with(const std::string& table, const std::string& column, const std::string& text) {
   std::vector<Row> rows = reference(table);

@@ -35,6 +35,24 @@ struct Said {
   return nlohmann::json::parse(said.out, nullptr, false);
 }
 
+/// `calc` with these arguments, as they would be typed.
+[[nodiscard]] inline Arguments calc_arguments(const Arguments& arguments) {
+  Arguments all{"calc"};
+  all.insert(all.end(), arguments.begin(), arguments.end());
+  return all;
+}
+[[nodiscard]] inline nlohmann::json calc(const Arguments& arguments) {
+  return results(calc_arguments(arguments));
+}
+
+/// A number with all its digits, as an argument.
+[[nodiscard]] inline std::string written(double value) {
+  std::ostringstream text;
+  text.precision(17);
+  text << value;
+  return text.str();
+}
+
 [[nodiscard]] inline bool holds(const std::string& text, const std::string& part) {
   return text.find(part) != std::string::npos;
 }
