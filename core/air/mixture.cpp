@@ -180,15 +180,16 @@ double Mixture::isentropic_temperature_K(double temperature_K, double pressure_r
 }
 
 double Mixture::temperature_at_enthalpy_K(double enthalpy_J_kg) const {
-  // Newton on a nearly straight line, as above.
+  // Newton on a nearly straight line, as above; below and above the polynomial it is straight.
   double temperature = 298.15 + enthalpy_J_kg / cp_J_kgK(298.15);
-  double step = 0;
-  [[maybe_unused]] int rounds = 0;
-  do {
-    step = (enthalpy_J_kg - this->enthalpy_J_kg(temperature)) / cp_J_kgK(temperature);
+  constexpr int most_rounds = 20;
+  for (int rounds = 0; rounds < most_rounds; ++rounds) {
+    const double step = (enthalpy_J_kg - this->enthalpy_J_kg(temperature)) / cp_J_kgK(temperature);
     temperature += step;
-    assert(++rounds < 20);
-  } while (std::abs(step) > 1e-8 * temperature);
+    if (std::abs(step) <= 1e-8 * temperature)
+      break;
+  }
+  assert(temperature > 0);
   return temperature;
 }
 

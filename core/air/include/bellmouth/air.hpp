@@ -52,7 +52,8 @@ public:
   /// Temperature [K] after an isentropic change of pressure by `pressure_ratio` (> 0) from `temperature_K`,
   /// with cp varying on the way.
   [[nodiscard]] double isentropic_temperature_K(double temperature_K, double pressure_ratio) const;
-  /// Temperature [K] at which the enthalpy is `enthalpy_J_kg`.
+  /// Temperature [K] at which the enthalpy is `enthalpy_J_kg`, which must be above that at absolute zero (an
+  /// assertion).
   [[nodiscard]] double temperature_at_enthalpy_K(double enthalpy_J_kg) const;
 
   friend bool operator==(const Mixture&, const Mixture&) = default;
