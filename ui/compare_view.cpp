@@ -125,7 +125,8 @@ void CompareView::refresh() {
       table->show_table({});
     return;
   }
-  const Comparison comparison{session_.build(), session_.evaluation(), *rival};
+  const Comparison comparison{session_.build(), session_.evaluation(), *rival, session_.weighing(),
+                              session_.rival_weighing()};
   figures_->show_table(comparison.figures());
   runs_->show_table(comparison.runs());
   needs_->show_table(comparison.needs());

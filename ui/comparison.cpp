@@ -22,6 +22,11 @@ TextCell cell_of(const std::optional<Difference>& difference) {
   return difference ? number(difference->marked(), difference->merit) : number({});
 }
 
+/// "137 to 159 kPa gauge" without its unit.
+QString band_numbers(const QString& band) {
+  return band.section(' ', 0, 2);
+}
+
 struct Amounts {
   double shown = 0, rival = 0;
   build::Per per = build::Per::each;
@@ -53,10 +58,15 @@ bool says(const Evaluation& evaluation, const check::Finding& finding) {
 TextTable Comparison::figures() const {
   TextTable table{
       {"Figure", option_name(shown.option), option_name(rival.option), "Difference (left − right)"}, {}};
-  const auto mine = ui::figures(build, shown, &rival), others = ui::figures(build, rival);
+  const auto mine = ui::figures(build, shown, &rival, shown_weighing),
+             others = ui::figures(build, rival, nullptr, rival_weighing);
+  const auto with_band = [](const Figure& figure) {
+    return number(figure.band.isEmpty() ? figure.text()
+                                        : QString("%1 (%2)").arg(figure.text(), band_numbers(figure.band)));
+  };
   for (std::size_t i = 0; i < std::min(mine.size(), others.size()); ++i)
     table.rows.push_back(
-        {{mine[i].title}, number(mine[i].text()), number(others[i].text()), cell_of(mine[i].difference)});
+        {{mine[i].title}, with_band(mine[i]), with_band(others[i]), cell_of(mine[i].difference)});
   return table;
 }
 

@@ -19,6 +19,8 @@ struct Comparison {
   const build::Build& build;
   const Evaluation& shown;
   const Evaluation& rival;
+  const Weighing* shown_weighing = nullptr; ///< for the bands; nullptr: none are shown
+  const Weighing* rival_weighing = nullptr;
 
   [[nodiscard]] TextTable figures() const;
   /// Drop, length, volume and joints of each run.

@@ -23,11 +23,21 @@ struct Made {
   std::optional<double> counted_from = 0; ///< see difference()
 };
 
+/// Heat through walls: tens of watts, whatever unit power is shown in.
+QString show_heat(double heat_W) {
+  return QString("%1 W").arg(show_count(heat_W));
+}
+
 /// "1.25 kPa gauge" apart: the number, and the rest.
 void set_value(Figure& figure, const QString& text) {
   const auto space = text.indexOf(' ');
   figure.value = space < 0 ? text : text.left(space);
   figure.unit = space < 0 ? QString() : text.mid(space + 1);
+}
+
+/// "137 to 159 kPa" of two texts with the same unit behind the first space.
+QString band_text(const QString& low, const QString& high) {
+  return QString("%1 to %2").arg(low.left(low.indexOf(' ')), high);
 }
 
 QString counted(int count, const QString& one, const QString& many) {
@@ -36,14 +46,16 @@ QString counted(int count, const QString& one, const QString& many) {
 
 class Maker {
 public:
-  Maker(const build::Build& build, const Evaluation& evaluation)
-      : build_(build), evaluation_(evaluation), point_(evaluation.path.point),
+  Maker(const build::Build& build, const Evaluation& evaluation, const Weighing* weighing)
+      : build_(build), evaluation_(evaluation), weighing_(weighing), point_(evaluation.path.point),
         usable_(evaluation.path.point.usable()) {}
 
   std::vector<Made> make() {
     stream();
+    crank();
     blower();
     ducting();
+    bay();
     parts();
     return std::move(made_);
   }
@@ -58,9 +70,10 @@ private:
                .unit = {},
                .detail = {},
                .tip = tip,
+               .band = {},
+               .has_band = false,
                .number = number,
                .difference = {}},
-
               better,
               show_value,
               show_size,
@@ -69,6 +82,20 @@ private:
       set_value(made.figure, show_value(*number));
     made_.push_back(std::move(made));
     return made_.back().figure;
+  }
+  /// Gives the last figure its band, where there is one, for its second line; what stood there goes to the
+  /// tip.
+  void band(flow::Banded flow::Bands::*which) {
+    Made& made = made_.back();
+    made.figure.has_band = made.figure.number.has_value();
+    if (!made.figure.has_band || weighing_ == nullptr)
+      return;
+    const flow::Banded& banded = weighing_->bands.*which;
+    // Gauge pressures say so in the line above.
+    made.figure.band = band_text(made.show_value(banded.low), made.show_value(banded.high)).remove(" gauge");
+    if (!made.figure.detail.isEmpty())
+      made.figure.tip += "<br>" + made.figure.detail;
+    made.figure.detail = "band " + made.figure.band;
   }
   [[nodiscard]] std::optional<double> when_usable(double value) const {
     return usable_ ? std::optional(value) : std::nullopt;
@@ -81,6 +108,7 @@ private:
             show_mass_flow, "Mass of air a second on which engine, blower and ducting agree.");
     flow.detail = point_.engine_speed_rev_s > 0 ? "at " + show_engine_speed(point_.engine_speed_rev_s)
                                                 : QString("given flow");
+    band(&flow::Bands::mass_flow_kg_s);
     auto& pressure = add(
         "manifold_pressure",
         std::holds_alternative<build::FixedFlow>(build_.demand) ? "Outlet pressure" : "Manifold pressure",
@@ -90,6 +118,7 @@ private:
     if (usable_)
       pressure.detail = show_pressure_abs(point_.manifold_pressure_Pa);
     made_.back().counted_from = ambient_Pa;
+    band(&flow::Bands::manifold_pressure_Pa);
     auto& temperature =
         add("charge_temperature", "Charge temperature", when_usable(point_.manifold_temperature_K),
             show_temperature, Better::lower, show_temperature_difference,
@@ -98,6 +127,20 @@ private:
     if (usable_)
       temperature.detail = "ambient " + show_temperature(ambient_K);
     made_.back().counted_from = ambient_K;
+    band(&flow::Bands::manifold_temperature_K);
+  }
+
+  void crank() {
+    if (!std::holds_alternative<machine::Engine>(build_.demand))
+      return;
+    add("crank_power", "Crank power", when_usable(point_.crank_power_W), show_power, Better::higher,
+        show_power,
+        "Power at the crank, estimated from the air and the fuel it burns; what drives a blower is taken "
+        "off. "
+        "Good for comparing layouts, not for a test sheet.");
+    if (usable_)
+      made_.back().figure.unit += " est.";
+    band(&flow::Bands::crank_power_W);
   }
 
   void blower() {
@@ -136,7 +179,7 @@ private:
       if (!fastest || run.flow.peak_velocity_m_s > fastest->flow.peak_velocity_m_s)
         fastest = &run;
     }
-    auto& drop = add("ducting_drop", "Ducting drop", when_usable(evaluation_.duct_drop_Pa),
+    auto& drop = add("ducting_drop", "Duct drop", when_usable(evaluation_.duct_drop_Pa),
                      show_pressure_difference, Better::lower, show_pressure_difference,
                      "Total pressure lost in all runs, with the band that the loss figures leave open.");
     if (usable_)
@@ -155,9 +198,32 @@ private:
           QString("Mach %1, %2").arg(show_ratio(fastest->flow.peak_mach), run_name(fastest->id));
     auto& volume =
         add("duct_volume", "Duct volume", when_usable(evaluation_.duct_volume_m3), show_volume, Better::lower,
-            show_volume, "Volume of all runs, and the time to fill it to manifold pressure at this flow.");
+            show_volume,
+            "Volume of all runs, and the time in which the pressure behind the blower makes 95 % of its "
+            "way from ambient while the engine draws.");
+    if (evaluation_.response_time_s)
+      volume.detail = "responds in " + show_time(*evaluation_.response_time_s);
     if (evaluation_.fill_time_s)
-      volume.detail = "fills in " + show_time(*evaluation_.fill_time_s);
+      volume.tip += "<br>Filled to manifold pressure at this flow in " + show_time(*evaluation_.fill_time_s);
+  }
+
+  /// Heat through the walls of the ducting, where the air of the bay is stated.
+  void bay() {
+    if (!build_.bay)
+      return;
+    double heat_W = 0;
+    const RunResult* most = nullptr;
+    for (const RunResult& run : evaluation_.runs) {
+      heat_W += run.flow.heat_W;
+      if (!most || std::abs(run.flow.heat_W) > std::abs(most->flow.heat_W))
+        most = &run;
+    }
+    auto& heat =
+        add("bay_heat", "Heat from the bay", when_usable(heat_W), show_heat, Better::lower, show_heat,
+            "Heat that the air picks up through the walls of all runs; negative where it gives "
+            "heat off. The run with the most is named.");
+    if (usable_ && most)
+      heat.detail = show_heat(most->flow.heat_W) + ", " + run_name(most->id);
   }
 
   void parts() {
@@ -210,6 +276,7 @@ private:
 
   const build::Build& build_;
   const Evaluation& evaluation_;
+  const Weighing* weighing_;
   const flow::OperatingPoint& point_;
   const bool usable_;
   std::vector<Made> made_;
@@ -234,10 +301,10 @@ Difference difference(double value, double other, Better better, const ShowNumbe
   return {(change < 0 ? "−" : "+") + show_size(std::abs(change)), merit};
 }
 
-std::vector<Figure> figures(const build::Build& build, const Evaluation& evaluation,
-                            const Evaluation* rival) {
-  std::vector<Made> made = Maker(build, evaluation).make();
-  const std::vector<Made> others = rival ? Maker(build, *rival).make() : std::vector<Made>();
+std::vector<Figure> figures(const build::Build& build, const Evaluation& evaluation, const Evaluation* rival,
+                            const Weighing* weighing) {
+  std::vector<Made> made = Maker(build, evaluation, weighing).make();
+  const std::vector<Made> others = rival ? Maker(build, *rival, nullptr).make() : std::vector<Made>();
   std::vector<Figure> result;
   result.reserve(made.size());
   for (std::size_t i = 0; i < made.size(); ++i) {
@@ -267,6 +334,10 @@ QString trouble(const Evaluation& evaluation) {
   case flow::Stop::too_hot:
     return "The air would get hotter than the laws of this model hold for. Lower the pressure ratio, or look "
            "at the efficiency.";
+  case flow::Stop::backwards:
+    return "One of the branches side by side cannot hold against the others: its air would flow backwards. "
+           "Make "
+           "them more alike.";
   case flow::Stop::not_run:
     return "The flow has not been worked out.";
   case flow::Stop::no_agreement:

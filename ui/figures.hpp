@@ -39,6 +39,8 @@ struct Figure {
   QString unit;                 ///< "kg/s"; may be empty
   QString detail;               ///< second line: the band, where, absolute pressure
   QString tip;                  ///< what it is
+  QString band;                 ///< "137 to 159 kPa", where it has been weighed
+  bool has_band = false;        ///< whether a weighing gives it a band
   std::optional<double> number; ///< in SI, unset when the figure does not exist
   std::optional<Difference> difference;
 
@@ -46,9 +48,10 @@ struct Figure {
 };
 
 /// All figures of an evaluation in the order in which they are shown; with `rival`, each with its difference
-/// to it.
+/// to it, with `weighing`, which is that of the evaluation, with their bands.
 [[nodiscard]] std::vector<Figure> figures(const build::Build& build, const Evaluation& evaluation,
-                                          const Evaluation* rival = nullptr);
+                                          const Evaluation* rival = nullptr,
+                                          const Weighing* weighing = nullptr);
 /// Why the flow figures may not be used: what chokes and at which flow it would not; empty when they may.
 [[nodiscard]] QString trouble(const Evaluation& evaluation);
 

@@ -14,7 +14,7 @@ namespace bellmouth::ui {
 
 namespace {
 
-constexpr int narrowest_tile_px = 122;
+constexpr int narrowest_tile_px = 146;
 constexpr int padding_px = 8;
 /// From here on a tile has room for the difference beside its title.
 constexpr int roomy_tile_px = 170;
@@ -128,7 +128,7 @@ FiguresBand::FiguresBand(Session& session, QWidget* parent)
   against_->setFont(small_font());
   against_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
   connect(&session_, &Session::changed, this, [this](Changes changes) {
-    if (changes & (Change::document | Change::evaluation | Change::rival))
+    if (changes & (Changes(Change::document) | Change::evaluation | Change::rival | Change::weighing))
       refresh();
   });
   colour_trouble();
@@ -182,7 +182,10 @@ void FiguresBand::place_tiles() {
 }
 
 void FiguresBand::refresh() {
-  const auto all = figures(session_.build(), session_.evaluation(), session_.rival_evaluation());
+  // The bands follow at once; until then the old ones stand rather than flicker.
+  const bool due = session_.weighing_is_due();
+  auto all = figures(session_.build(), session_.evaluation(), session_.rival_evaluation(),
+                     due ? nullptr : session_.weighing());
   const QString words = trouble(session_.evaluation());
   const Evaluation* rival_evaluation = session_.rival_evaluation();
   const QString rival = rival_evaluation ? option_name(rival_evaluation->option) : QString();
@@ -197,8 +200,12 @@ void FiguresBand::refresh() {
     tiles_.push_back(new FigureTile(this));
     tiles_.back()->show();
   }
-  for (std::size_t i = 0; i < all.size(); ++i)
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const Figure& before = tiles_[i]->figure();
+    if (due && all[i].has_band && before.key == all[i].key && !before.band.isEmpty())
+      all[i].detail = before.detail;
     tiles_[i]->show_figure(all[i], rival);
+  }
   if (!other_count && words == trouble_->text() && against == against_->text() &&
       height == tile_height(width()))
     return;
