@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "map_chart.hpp"
 
-#include "nice_step.hpp"
 #include "theme.hpp"
+#include "value_axis.hpp"
 
 #include <QEvent>
 #include <QGraphicsLayout>
@@ -20,17 +20,6 @@ namespace {
 constexpr int height_px = 210;
 /// Room to the right of the curves for their names, as a share of the axis.
 constexpr double names_share = 0.14;
-
-/// Ends and grid of an axis that holds low to high.
-void fit(QValueAxis& axis, double low, double high, int count) {
-  const double room = std::max(high - low, std::max(std::abs(high), 1e-9) * 0.01);
-  const double step = nice_step(room, count);
-  axis.setTickType(QValueAxis::TicksDynamic);
-  axis.setTickAnchor(0);
-  axis.setTickInterval(step);
-  axis.setLabelFormat(QString("%.%1f").arg(decimals_of_step(step)));
-  axis.setRange(std::floor((low - 0.02 * room) / step) * step, std::ceil((high + 0.02 * room) / step) * step);
-}
 
 } // namespace
 
@@ -106,8 +95,8 @@ void MapChart::fit_axes() {
     hold(*working_point_);
   if (!(low.x() <= high.x()))
     return;
-  fit(*across_, low.x(), high.x() + names_share * (high.x() - low.x()), 5);
-  fit(*up_, low.y(), high.y(), 5);
+  fit_axis(*across_, low.x(), high.x() + names_share * (high.x() - low.x()), 5);
+  fit_axis(*up_, low.y(), high.y(), 5);
 }
 
 std::optional<QPointF> MapChart::working_place() const {
