@@ -85,7 +85,7 @@ int main(int argc, char** argv) {
                                       "For developers: draw the window into a PNG file and end.", "file");
   const QCommandLineOption window_size("size", "Size of the window, such as 1280x800.", "WxH");
   const QCommandLineOption look("theme", "light or dark, whatever the settings say.", "theme");
-  const QCommandLineOption tab("tab", "View to show: path, findings, lists, compare or bay.", "name");
+  const QCommandLineOption tab("tab", "View to show: path, costs, findings, lists, compare or bay.", "name");
   parser.addOptions({screenshot, window_size, look, tab});
   parser.process(*application);
   QApplication::setApplicationDisplayName("Bellmouth");

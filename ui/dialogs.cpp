@@ -38,6 +38,11 @@ Dialogs desktop_dialogs() {
           [](QWidget* parent, const QString& folder) {
             return QFileDialog::getExistingDirectory(parent, tr("Folder for the lists"), folder);
           },
+      .log_to_open =
+          [](QWidget* parent, const QString& folder) {
+            return QFileDialog::getOpenFileName(parent, tr("Choose a log"), folder,
+                                                tr("Logs (*.csv);;All files (*)"));
+          },
       .line_of_text = [](QWidget* parent, const QString& title, const QString& label,
                          const QString& proposed) -> std::optional<QString> {
         bool given = false;

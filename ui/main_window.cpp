@@ -4,6 +4,7 @@
 #include "bay_plan.hpp"
 #include "chain_view.hpp"
 #include "compare_view.hpp"
+#include "costs_view.hpp"
 #include "figures_band.hpp"
 #include "findings_view.hpp"
 #include "form.hpp"
@@ -202,6 +203,7 @@ void MainWindow::make_views() {
   tabs_->setDocumentMode(true);
   tabs_->tabBar()->setAccessibleName(tr("Views"));
   tabs_->addTab(with_name(new PathChart(session_), "tab_path"), tr("Along the path"));
+  tabs_->addTab(with_name(new CostsView(session_), "tab_costs"), tr("What it costs"));
   tabs_->addTab(with_name(findings_, "tab_findings"), tr("Findings"));
   tabs_->addTab(with_name(lists, "tab_lists"), tr("Lists"));
   tabs_->addTab(with_name(compare, "tab_compare"), tr("Compare"));
@@ -291,6 +293,8 @@ void MainWindow::make_unit_menu(QMenu& menu) {
 }
 
 void MainWindow::on_changed(Changes changes) {
+  if (changes == Change::weighing)
+    return;
   if (changes & (Changes(Change::document) | Change::evaluation)) {
     refresh_options();
     refresh_speed();

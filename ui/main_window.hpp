@@ -52,6 +52,7 @@ public:
   bool save();
   bool save_as();
   void export_lists();
+  void fit_to_measurement();
   void add_piece(std::size_t shape_index);
   void remove_piece();
   void duplicate_piece();

@@ -46,6 +46,15 @@ std::vector<Command> MainWindow::build_commands() {
        .tip = tr("Write shopping, cut, clamp and reducer lists as CSV files into a folder"),
        .run = [this] { export_lists(); },
        .group_above = true},
+      {.id = "fit_to_measurement",
+       .menu = menu,
+       .text = tr("&Fit to measurement…"),
+       .icon = "",
+       .keys = keys({QKeySequence("Ctrl+M")}),
+       .tip = tr("Correct the build's figures so that they agree with a log of measurements"),
+       .run = [this] { fit_to_measurement(); },
+       .possible = [this] { return std::holds_alternative<machine::Engine>(session_.build().demand); },
+       .group_above = true},
       {.id = "close",
        .menu = menu,
        .text = tr("&Close"),
@@ -136,11 +145,10 @@ std::vector<Command> MainWindow::view_commands() {
       {"zoom_fit", menu, tr("&Fit the path"), "zoom_fit", keys({QKeySequence("Ctrl+0")}),
        tr("Show the whole path"), [this] { chain_->zoom_to_fit(); }},
   };
-  const std::pair<const char*, QString> tabs[] = {{"tab_path", tr("&Along the path")},
-                                                  {"tab_findings", tr("Fin&dings")},
-                                                  {"tab_lists", tr("&Lists")},
-                                                  {"tab_compare", tr("&Compare")},
-                                                  {"tab_bay", tr("&Bay")}};
+  const std::pair<const char*, QString> tabs[] = {
+      {"tab_path", tr("&Along the path")}, {"tab_costs", tr("&What it costs")},
+      {"tab_findings", tr("Fin&dings")},   {"tab_lists", tr("&Lists")},
+      {"tab_compare", tr("&Compare")},     {"tab_bay", tr("&Bay")}};
   int number = 1;
   for (const auto& [id, text] : tabs) {
     commands.push_back({.id = QString("show_%1").arg(id),

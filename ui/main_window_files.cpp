@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Files of the window: opening, saving, leaving, what was left behind, lists for the shop.
 #include "bay_plan.hpp"
+#include "fit_dialog.hpp"
 #include "main_window.hpp"
 #include "new_build.hpp"
 #include "quantity_edit.hpp"
@@ -214,6 +215,20 @@ void MainWindow::make_demo_menu(QMenu& menu) {
     connect(item, &QAction::triggered, this, [this, path = file.absoluteFilePath()] { open_demo(path); });
   }
   menu.setEnabled(!menu.isEmpty());
+}
+
+void MainWindow::fit_to_measurement() {
+  accept_typing();
+  auto* dialog = new FitDialog(
+      session_,
+      [this](QWidget* parent) {
+        const QString beside = session_.file();
+        return dialogs_.log_to_open(parent,
+                                    beside.isEmpty() ? QDir::homePath() : QFileInfo(beside).absolutePath());
+      },
+      this);
+  dialog->setAttribute(Qt::WA_DeleteOnClose);
+  dialog->open();
 }
 
 void MainWindow::offer_left_behind() {
