@@ -94,8 +94,11 @@ void print_bands(std::ostream& out, const flow::Bands& bands) {
 }
 
 Cells cost_row(const std::string& what, const std::string& which, const flow::Cost& cost) {
-  return {what, which, fixed(cost.power_W, 0), fixed(cost.air_kg_s * 1e3, 2),
-          fixed(cost.pressure_Pa * kPa_per_Pa, 3)};
+  const auto shown = [&](double value, int decimals) {
+    return fixed(cost.known ? std::optional(value) : std::nullopt, decimals);
+  };
+  return {what, which, shown(cost.power_W, 0), shown(cost.air_kg_s * 1e3, 2),
+          shown(cost.pressure_Pa * kPa_per_Pa, 3)};
 }
 
 /// What would be won if one thing lost nothing, dearest first.

@@ -117,6 +117,8 @@ Json machine_json(const MachineOnPath& each) {
 }
 
 Json cost_json(const flow::Cost& cost) {
+  if (!cost.known)
+    return nullptr;
   return {{"air_kg_s", cost.air_kg_s}, {"power_W", cost.power_W}, {"manifold_pressure_Pa", cost.pressure_Pa}};
 }
 

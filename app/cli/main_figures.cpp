@@ -48,7 +48,7 @@ const Row table[] = {
      [](const Source& s) {
        return of_blower(s, [](const flow::MachineFlow& b) { return b.outlet.total_temperature_K; });
      }},
-    {{"/blower/drive_power_W", "blower drive power", "drive", "kW", 1e-3, 0, 2, {}},
+    {{"/blower/drive_power_W", "power on the blower's shaft", "shaft", "kW", 1e-3, 0, 2, {}},
      [](const Source& s) {
        return of_blower(s, [](const flow::MachineFlow& b) { return b.shaft_power_W; });
      }},

@@ -81,7 +81,7 @@ void Assembly::push_loss(const loss::Law& law, double in_bore_m, std::size_t row
 void Assembly::push_straight(double length_m, double in_bore_m, double roughness_m, std::size_t row) {
   if (length_m > 0)
     push(DuctElement{length_m / in_bore_m, bore_of(in_bore_m, roughness_m)}, row, length_m,
-         doubt_of("friction", "Colebrook & White", friction_band, friction_band));
+         own_doubt_of("friction", "Colebrook & White"));
 }
 
 void Assembly::push_step(double to_bore_m, std::size_t row) {

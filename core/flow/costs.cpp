@@ -11,7 +11,7 @@ Costs costs(const Path::Impl& path, const OperatingPoint& point) {
     const OperatingPoint then = varied.with_ideal(ideal);
     if (!then.usable())
       return Cost{};
-    return Cost{then.mass_flow_kg_s - now.mass_flow_kg_s, then.crank_power_W - now.crank_power_W,
+    return Cost{true, then.mass_flow_kg_s - now.mass_flow_kg_s, then.crank_power_W - now.crank_power_W,
                 then.manifold_pressure_Pa - now.manifold_pressure_Pa};
   };
   Costs out;

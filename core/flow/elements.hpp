@@ -31,6 +31,8 @@ inline constexpr std::size_t no_slot = friction_slots;
 /// Relative uncertainty of a friction factor (explicit formulas and smooth-pipe measurements lie within 5 %
 /// of Colebrook-White).
 inline constexpr double friction_band = 0.05;
+/// Below this Reynolds number the stream is laminar, or cannot be told, and measured friction scatters more.
+inline constexpr double laminar_reynolds = 2000, turbulent_reynolds = 4000, slow_friction_band = 0.30;
 
 inline constexpr std::size_t none = static_cast<std::size_t>(-1);
 

@@ -161,7 +161,8 @@ private:
     const double q = pressure_.value * state_.dynamic_pressure_share();
     const auto& law = element.law;
     const double f = law.per_friction != 0 ? friction_in(element.bore) : 0;
-    const double inverse_reynolds = law.per_inverse_reynolds != 0 ? 1 / reynolds_in(element.bore) : 0;
+    const bool asks_reynolds = law.per_inverse_reynolds != 0 || recorder_ != nullptr;
+    const double inverse_reynolds = asks_reynolds ? 1 / reynolds_in(element.bore) : 0;
     const double drop = scale_ * law.at(f, inverse_reynolds) * q;
     if (drop >= pressure_.value)
       return false;
@@ -189,8 +190,9 @@ private:
     // too.
     const double drop = pressure_.value * (1 - before / state_.phi());
     if (recorder_ != nullptr) {
-      passage_.low_Pa = drop * (1 - friction_band);
-      passage_.high_Pa = drop * (1 + friction_band);
+      const double band = reynolds_in(element.bore) < turbulent_reynolds ? slow_friction_band : friction_band;
+      passage_.low_Pa = drop * (1 - band);
+      passage_.high_Pa = drop * (1 + band);
       passage_.friction = f;
     }
     lose(drop, of_dynamic_pressure(mach_squared, 1));

@@ -153,6 +153,11 @@ private:
       piece.heat_W += heat_W(i);
       if (plan.branch == 0)
         distance_ += element.length_m;
+      const auto* duct = std::get_if<DuctElement>(&element.law);
+      if (duct != nullptr && !piece.outside_range && is_transitional(*duct, passage)) {
+        piece.outside_range = true;
+        piece.range = "friction laminar below Reynolds number 2000, turbulent above 4000";
+      }
       const auto* loss = std::get_if<LossElement>(&element.law);
       if (loss != nullptr && !piece.outside_range && outside_range(*loss, passage)) {
         piece.outside_range = true;
@@ -161,12 +166,16 @@ private:
     }
   }
 
+  double reynolds_in(const Bore& bore, const Passage& passage) const {
+    return passage.flow_before_kg_s * bore.bore_m /
+           (bore.area_m2 * path_.air.viscosity_Pa_s(passage.temperature_before_K));
+  }
   bool outside_range(const LossElement& element, const Passage& passage) const {
-    if (element.law.outside_range || element.law.least_reynolds <= 0)
-      return element.law.outside_range;
-    const double reynolds = passage.flow_before_kg_s * element.bore.bore_m /
-                            (element.bore.area_m2 * path_.air.viscosity_Pa_s(passage.temperature_before_K));
-    return reynolds < element.law.least_reynolds;
+    return element.law.outside_range || element.law.is_too_slow(1 / reynolds_in(element.bore, passage));
+  }
+  bool is_transitional(const DuctElement& element, const Passage& passage) const {
+    const double reynolds = reynolds_in(element.bore, passage);
+    return reynolds > laminar_reynolds && reynolds < turbulent_reynolds;
   }
 
   PieceFlow report_row(const StepPlan& plan, std::size_t row, std::size_t step) {

@@ -233,8 +233,11 @@ private:
   /// Whether a hose only bridges the gap between two ends of one smaller bore.
   bool bridges_gap(const build::Piece& piece) const {
     const auto* hose = std::get_if<build::Hose>(&piece.shape);
-    return hose != nullptr && hose->lining == build::Lining::smooth && out_.bore_m > 0 &&
-           hose->bore_m > out_.bore_m + same_bore_m && std::abs(next_bore_m() / out_.bore_m - 1) < alike;
+    const auto* hump = std::get_if<build::HumpHose>(&piece.shape);
+    if ((hose == nullptr && hump == nullptr) || (hose != nullptr && hose->lining != build::Lining::smooth))
+      return false;
+    return out_.bore_m > 0 && build::bore_in_m(piece.shape) > out_.bore_m + same_bore_m &&
+           std::abs(next_bore_m() / out_.bore_m - 1) < alike;
   }
 
   // --- pieces; each returns its volume
@@ -284,6 +287,12 @@ private:
     const double length = fit_.rows[row_].centreline_length_m;
     const double hump = std::min(hose.hump_length_m, length);
     const double half = (length - hump) / 2;
+    if (bridges_gap(run_.pieces[row_])) { // the jet from tube to tube does not see the hose's own bore
+      out_.push_loss(loss::law(loss::Hump{out_.bore_m, hose.hump_bore_m, length}), out_.bore_m, row_,
+                     roughness, length);
+      go_straight(length);
+      return disc_m2(hose.bore_m) * 2 * half + disc_m2(hose.hump_bore_m) * hump;
+    }
     out_.push_straight(half, out_.bore_m, roughness, row_);
     if (hump > 0)
       out_.push_loss(loss::law(loss::Hump{hose.bore_m, hose.hump_bore_m, hump}), hose.bore_m, row_, roughness,

@@ -359,21 +359,36 @@ private:
       return end_.ended == Ended::passed ? 1.0 : -1.0;
     }));
   }
-  /// The same of a given flow, which is not among the unknowns: not known.
   void note_choke(OperatingPoint& point, const Unknowns& at) {
     point.stop = Stop::chokes;
     point.choke_element = end_.stop_element;
-    point.max_mass_flow_kg_s = path_.flow_unknown ? most_that_passes(at) : fixed_flow_that_passes(at);
+    if (!path_.flow_unknown)
+      return find_choke_of_fixed_flow(point, at);
+    point.max_mass_flow_kg_s = most_that_passes(at);
+    // The narrowest place is where it chokes first as the flow rises.
+    Unknowns above = at;
+    above[0] = std::min(at[0], std::log(point.max_mass_flow_kg_s) + just_above);
+    attempt(above);
+    if (end_.ended == Ended::chokes)
+      point.choke_element = end_.stop_element;
   }
-  double fixed_flow_that_passes(const Unknowns& at) {
+  static constexpr double just_above = 1e-6;
+  void find_choke_of_fixed_flow(OperatingPoint& point, const Unknowns& at) {
     Path::Impl bench = path_;
     auto& fixed = std::get<build::FixedFlow>(bench.demand);
-    const double high = std::log(fixed.mass_flow_kg_s);
-    return std::exp(falling_root(high - flow_range, high, 1e-12, [&](double log_flow) {
+    const auto with_flow = [&](double log_flow) {
       fixed.mass_flow_kg_s = std::exp(log_flow);
       ++marches_;
-      return march<N>(bench, variation_, speed_, at, nullptr).ended == Ended::passed ? 1.0 : -1.0;
-    }));
+      return march<N>(bench, variation_, speed_, at, nullptr);
+    };
+    const double high = std::log(fixed.mass_flow_kg_s);
+    const double most = falling_root(high - flow_range, high, 1e-12, [&](double log_flow) {
+      return with_flow(log_flow).ended == Ended::passed ? 1.0 : -1.0;
+    });
+    point.max_mass_flow_kg_s = std::exp(most);
+    const auto above = with_flow(std::min(high, most + just_above));
+    if (above.ended == Ended::chokes)
+      point.choke_element = above.stop_element;
   }
 
   void finish(OperatingPoint& point) {
@@ -384,10 +399,11 @@ private:
     point.manifold_pressure_Pa = end_.pressure.value;
     point.manifold_temperature_K = end_.temperature.value;
     point.drive_power_W = end_.drive_power_W;
-    point.crank_power_W =
-        engine_ != nullptr
-            ? variation_.tuning.crank_work * engine_->crank_power_W(end_.flow.value) - end_.drive_power_W
-            : 0;
+    if (engine_ != nullptr) { // water vapour burns nothing
+      const double dry_kg_s = end_.flow.value / (1 + path_.air.humidity_ratio());
+      point.crank_power_W =
+          variation_.tuning.crank_work * engine_->crank_power_W(dry_kg_s) - end_.drive_power_W;
+    }
     point.unknowns.assign(at_.begin(), at_.begin() + static_cast<std::ptrdiff_t>(n_));
     if (end_.below_target)
       point.stop = Stop::target_too_low;

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "varied.hpp"
 
+#include <bellmouth/machine/bands.hpp>
+
 #include <algorithm>
 #include <cassert>
 
@@ -26,6 +28,22 @@ double moved(double deviation, double low, double high) {
 
 } // namespace
 
+std::pair<double, double> Varied::width_of(const TunedDoubt& doubt) const {
+  const bool of_blower = doubt.what == &Tuning::blower_filling || doubt.what == &Tuning::blower_efficiency;
+  bool outside = of_blower && std::ranges::any_of(trace_.blown, &Blown::outside_map);
+  if (doubt.what == &Tuning::cooling)
+    for (std::size_t i = 0; i < trace_.passages.size(); ++i)
+      if (const auto* cooling = std::get_if<CoolingElement>(&path_.elements[i].law)) {
+        const auto& passage = trace_.passages[i];
+        outside =
+            outside || path_.coolers[cooling->cooler]
+                           .act(passage.flow_before_kg_s, path_.air.cp_J_kgK(passage.temperature_before_K))
+                           .outside_table;
+      }
+  const double least = outside ? machine::outside_points_band.half_width : 0;
+  return {std::max(doubt.plan.low, least), std::max(doubt.plan.high, least)};
+}
+
 Path::Deviated Varied::deviated(const std::vector<double>& deviations) const {
   assert(deviations.size() == path_.doubts.size() + path_.tuned_doubts.size());
   std::vector<Element> elements = path_.elements;
@@ -48,8 +66,8 @@ Path::Deviated Varied::deviated(const std::vector<double>& deviations) const {
   }
   for (std::size_t i = 0; i < path_.tuned_doubts.size(); ++i) {
     const TunedDoubt& doubt = path_.tuned_doubts[i];
-    variation.tuning.*doubt.what *=
-        moved(deviations[path_.doubts.size() + i], doubt.plan.low, doubt.plan.high);
+    const auto [low, high] = width_of(doubt);
+    variation.tuning.*doubt.what *= moved(deviations[path_.doubts.size() + i], low, high);
   }
   for (double& conductance : variation.conductance_W_K)
     conductance *= variation.tuning.wall_heat;

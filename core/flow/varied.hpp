@@ -39,6 +39,9 @@ public:
 private:
   const Path::Impl& path_;
   Variation variation_;
+  /// How wide a doubt about a machine is at this point.
+  [[nodiscard]] std::pair<double, double> width_of(const TunedDoubt& doubt) const;
+
   Solution solution_;
   Trace trace_;
 };

@@ -109,9 +109,11 @@ double of_right_angles(const BendPair& pair) {
       first.share);
 }
 
-bool tabled(double angle_rad, double radius_ratio) {
-  return std::abs(angle_rad - std::numbers::pi / 2) < (5 + 1e-9) * degree && radius_ratio > 1 - 1e-9 &&
-         radius_ratio < 3 + 1e-9;
+bool is_right_angle(double angle_rad) {
+  return std::abs(angle_rad - std::numbers::pi / 2) < (5 + 1e-9) * degree;
+}
+bool tabled(double radius_ratio) {
+  return radius_ratio > 1 - 1e-9 && radius_ratio < 3 + 1e-9;
 }
 
 double turn(double angle_rad) {
@@ -126,16 +128,17 @@ Interaction interaction(const BendPair& pair) {
   assert(pair.second_angle_rad > 0 && pair.second_radius_ratio > 0);
   Interaction result;
   result.source = "Miller, Internal Flow Systems (1990), table 10.1";
-  result.range = "two bends of 90 degrees of radius ratio 1 to 3";
+  result.range = "two near bends of radius ratio 1 to 3 each";
   if (pair.spacing_ratio >= interaction_ends_at)
     return result;
   const double effect = turn(pair.first_angle_rad) * turn(pair.second_angle_rad);
   result.factor = 1 - effect * (1 - of_right_angles(pair));
-  result.outside_range = !tabled(pair.first_angle_rad, pair.first_radius_ratio) ||
-                         !tabled(pair.second_angle_rad, pair.second_radius_ratio);
+  result.outside_range = !tabled(pair.first_radius_ratio) || !tabled(pair.second_radius_ratio);
+  const bool carried =
+      result.outside_range || !is_right_angle(pair.first_angle_rad) || !is_right_angle(pair.second_angle_rad);
   const double last = std::log1p(spacings.back()), end = std::log1p(interaction_ends_at);
   const double left = std::min(1.0, (end - std::log1p(pair.spacing_ratio)) / (end - last));
-  result.band = (result.outside_range ? 0.25 : 0.10) * left;
+  result.band = (carried ? 0.25 : 0.10) * left;
   return result;
 }
 

@@ -6,14 +6,24 @@
 
 namespace bellmouth::loss {
 
+namespace {
+
+/// Least relative half width where the stream is slower than the correlation's author states: in laminar and
+/// transitional flow fittings lose up to half as much again (from memory).
+constexpr double slow_band = 0.50;
+
+} // namespace
+
 double Law::low(double friction, double inverse_reynolds) const {
   const double k = at(friction, inverse_reynolds);
-  return std::max(0.0, k - std::max(k * band_low, band_absolute));
+  const double relative = is_too_slow(inverse_reynolds) ? std::max(band_low, slow_band) : band_low;
+  return std::max(0.0, k - std::max(k * relative, band_absolute));
 }
 
 double Law::high(double friction, double inverse_reynolds) const {
   const double k = at(friction, inverse_reynolds);
-  return k + std::max(k * band_high, band_absolute);
+  const double relative = is_too_slow(inverse_reynolds) ? std::max(band_high, slow_band) : band_high;
+  return k + std::max(k * relative, band_absolute);
 }
 
 Law law(const Straight& straight) {

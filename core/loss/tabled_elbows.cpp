@@ -131,6 +131,17 @@ Tabled tabled_bend(int joints, double angle_deg, double radius_ratio, double bor
 
 } // namespace
 
+namespace {
+
+/// Of a smooth bend of that shape at Reynolds number 1e5, the friction along its arc left out.
+double smooth_without_friction(const SegmentedBend& bend) {
+  const double friction = darcy_friction_factor(1e5, 0);
+  return law(Bend{bend.angle_rad, bend.radius_ratio}).at(friction) -
+         friction * bend.angle_rad * bend.radius_ratio;
+}
+
+} // namespace
+
 Law law(const SegmentedBend& bend) {
   assert(bend.joints >= 1 && bend.angle_rad > 0 && bend.radius_ratio > 0 && bend.bore_m > 0);
   if (bend.joints == 1)
@@ -145,7 +156,9 @@ Law law(const SegmentedBend& bend) {
   law.range =
       "the shapes tabled: 2 joints of 45, 60 or 90 degrees, 4 joints of radius ratio 1.5 and 6 of 2.5 of "
       "90 degrees, and between them; bore 75 mm to 1.5 m";
-  law.constant = std::min(table, apart);
+  // Carried to other shapes, the tables would put many cuts below a smooth bend: no cut is smoother.
+  const double least = tabled || bend.radius_ratio < 1 ? 0.0 : smooth_without_friction(bend);
+  law.constant = std::min(std::max(table, least), apart);
   law.outside_range = !tabled || bend.bore_m < 0.075 - 1e-9 || bend.bore_m > 1.5;
   law.band_low = law.outside_range ? 0.50 : 0.30;
   law.band_high = std::max(law.band_low, table / law.constant - 1);

@@ -123,10 +123,11 @@ TEST(Interaction, SaysWhereItIsOutside) {
   EXPECT_TRUE(interaction(right_angles(2, square, 0.9, 3)).outside_range);
   EXPECT_TRUE(interaction(right_angles(2, square, 1, 3.5)).outside_range);
   EXPECT_FALSE(interaction({2, square, 94 * degree, 2, 86 * degree, 2}).outside_range);
-  const Interaction outside = interaction({2, square, 45 * degree, 2, 90 * degree, 2});
-  EXPECT_TRUE(outside.outside_range);
-  EXPECT_DOUBLE_EQ(outside.band, 0.25);
-  EXPECT_EQ(outside.range, "two bends of 90 degrees of radius ratio 1 to 3");
+  EXPECT_EQ(interaction(right_angles(2, square, 0.9, 3)).range, "two near bends of radius ratio 1 to 3 each");
+  // Other angles have the wider band, and that is all.
+  const Interaction other = interaction({2, square, 45 * degree, 2, 90 * degree, 2});
+  EXPECT_FALSE(other.outside_range);
+  EXPECT_DOUBLE_EQ(other.band, 0.25);
 }
 
 // Closed form: the loss of a pair is the factor times the sum, and the bands add.
@@ -139,7 +140,7 @@ TEST(Interaction, ScalesTheLaw) {
   EXPECT_DOUBLE_EQ(beside(first, near).band_low, first.band_low + 0.10);
   EXPECT_EQ(beside(first, near).range, first.range);
   EXPECT_EQ(beside(first, Interaction{}).at(0.02), first.at(0.02));
-  const Interaction odd = interaction({1, go_on, 45 * degree, 1, 90 * degree, 2});
+  const Interaction odd = interaction({1, go_on, 45 * degree, 0.9, 90 * degree, 2});
   EXPECT_TRUE(beside(first, odd).outside_range);
   EXPECT_EQ(beside(first, odd).range, odd.range);
 }

@@ -129,6 +129,7 @@ struct PathFlow {
 /// What a piece, a run or a machine takes from the engine: the same point found again with that thing
 /// lossless.
 struct Cost {
+  bool known = false;     ///< false: there is no operating point without that thing's losses; the rest is 0
   double air_kg_s = 0;    ///< air that the engine would draw more
   double power_W = 0;     ///< power at the crank that there would be more
   double pressure_Pa = 0; ///< pressure in the manifold that there would be more

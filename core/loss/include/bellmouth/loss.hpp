@@ -110,7 +110,11 @@ struct Law {
   [[nodiscard]] double at(double friction, double inverse_reynolds = 0.0) const {
     return constant + per_friction * friction + per_inverse_reynolds * inverse_reynolds;
   }
-  /// Lower end of the band, never below zero, and upper end.
+  /// Whether the Reynolds number lies below the correlation's range; not when it is not said (0).
+  [[nodiscard]] bool is_too_slow(double inverse_reynolds) const {
+    return inverse_reynolds * least_reynolds > 1;
+  }
+  /// Lower end of the band, never below zero, and upper end; both wider where the stream is too slow.
   [[nodiscard]] double low(double friction, double inverse_reynolds = 0.0) const;
   [[nodiscard]] double high(double friction, double inverse_reynolds = 0.0) const;
 };

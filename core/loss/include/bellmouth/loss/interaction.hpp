@@ -44,8 +44,8 @@ inline constexpr double interaction_ends_at = 30.0;
 /// the end of the table is held.
 ///
 /// Band: 10 %, the scatter about the sum at long spacing (Mylaram & Idem, ASHRAE winter meeting 2005,
-/// abstract); 25 % outside 85 to 95 degrees or radius ratios 1 to 3 (`outside_range`); fading to none from 8
-/// bores to `interaction_ends_at`, where the factor is 1.
+/// abstract); 25 % outside 85 to 95 degrees or radius ratios 1 to 3 (these are `outside_range`); fading to
+/// none from 8 bores to `interaction_ends_at`, where the factor is 1.
 [[nodiscard]] Interaction interaction(const BendPair& pair);
 
 /// The law of a bend beside another: K times the factor, the bands added. Of a pair, both bends take it; a

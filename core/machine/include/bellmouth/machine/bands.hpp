@@ -23,6 +23,8 @@ inline constexpr Band engine_filling_band{0.08, "common practice"};
 /// Of a blower, stated, by a rated leakage or by a map.
 inline constexpr Band blower_filling_band{0.04, "common practice"};
 inline constexpr Band blower_efficiency_band{0.10, "common practice"};
+/// Of either where a map or a table is read beyond its points.
+inline constexpr Band outside_points_band{0.20, "common practice"};
 /// A loss coefficient that the user states of a meter body or an open throttle.
 inline constexpr Band stated_loss_band{0.25, "common practice"};
 /// A loss coefficient that the user states where branches divide or join.
