@@ -119,7 +119,7 @@ FitDialog::FitDialog(Session& session, AskFile ask_file, QWidget* parent)
   all->addWidget(error_);
   all->addLayout(middle, 1);
   all->addLayout(foot);
-  constexpr QSize comfortable(1060, 680);
+  constexpr QSize comfortable(1140, 700);
   resize(comfortable);
 
   connect(choose_, &QPushButton::clicked, this, [this] {

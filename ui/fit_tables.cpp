@@ -103,7 +103,6 @@ Ranking channels_ranking(const fit::Log& log, const fit::Fit* fit) {
   if (fit) {
     ranking.columns.push_back({tr("Off before"), true, tr("Root mean square of prediction less reading")});
     ranking.columns.push_back({tr("Off after"), true, tr("The same with the fitted factors")});
-    ranking.columns.push_back({tr("Mean after"), true, tr("Mean of prediction less reading")});
     ranking.columns.push_back({tr("Outliers"), true, tr("Readings that count for less than half")});
   }
   for (std::size_t i = 0; i < log.channels.size(); ++i) {
@@ -117,7 +116,9 @@ Ranking channels_ranking(const fit::Log& log, const fit::Fit* fit) {
       const fit::ChannelReport& report = fit->channel_reports[i];
       row.cells.push_back(size_cell(channel, report.rms_before));
       row.cells.push_back(size_cell(channel, report.rms));
-      row.cells.push_back(size_cell(channel, report.bias));
+      row.tip = tr("%1; mean of prediction less reading: %2 before, %3 after")
+                    .arg(QString::fromStdString(channel.column), show_size(channel, report.bias_before),
+                         show_size(channel, report.bias));
       row.cells.push_back(count_cell(report.outliers));
     }
     ranking.rows.push_back(std::move(row));

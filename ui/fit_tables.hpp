@@ -23,7 +23,6 @@ enum ChannelColumn {
   channel_sigma,
   channel_before,
   channel_after,
-  channel_bias,
   channel_outliers
 };
 enum FittedColumn { fitted_name, fitted_remark, fitted_before, fitted_factor, fitted_interval };

@@ -83,11 +83,11 @@ void ReadingsChart::apply_theme() {
   chart()->legend()->setFont(small_font());
   before_->setPen(QPen(colours.rival, 1.4, Qt::DashLine));
   after_->setPen(QPen(colours.pressure, 2.2));
-  constexpr double marker_px = 8;
-  for (QScatterSeries* series : {measured_, outliers_}) {
-    series->setMarkerSize(marker_px);
+  constexpr double marker_px = 8, outlier_px = 13;
+  measured_->setMarkerSize(marker_px);
+  outliers_->setMarkerSize(outlier_px);
+  for (QScatterSeries* series : {measured_, outliers_})
     series->setBorderColor(colours.panel);
-  }
   measured_->setColor(colours.velocity);
   outliers_->setColor(colours.stop);
   outliers_->setMarkerShape(QScatterSeries::MarkerShapeTriangle);

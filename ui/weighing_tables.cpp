@@ -193,16 +193,14 @@ Ranking doubts_ranking(const Weighing& weighing) {
 
 QString costs_words(const build::Build& build) {
   if (!std::holds_alternative<machine::Engine>(build.demand))
-    return tr(
-        "What the pressure at the end would be more if that one part lost nothing; the flow is given, so "
-        "that there is no power to win.");
-  const QString words = tr("What there would be more if that one part lost nothing.");
-  if (!has_displacement_blower(build))
-    return words;
-  return words + " " +
-         tr("Behind a displacement blower less loss brings little more air: it lowers the pressure at which "
-            "the "
-            "blower gives the same air, hence a minus under manifold, and saves power of the drive.");
+    return tr("What the pressure at the end would be more if that one part lost nothing; the flow is given, "
+              "so that there is no power to win.");
+  QString words = tr("What there would be more if that one part lost nothing.");
+  if (has_displacement_blower(build))
+    words += " " + tr("Behind a displacement blower less loss brings little more air: it lowers the pressure "
+                      "at which the blower gives the same air, hence a minus under manifold, and saves power "
+                      "of the drive.");
+  return words;
 }
 
 QString doubts_words() {
