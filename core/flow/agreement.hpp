@@ -107,6 +107,12 @@ protected:
     return move;
   }
 
+  /// The plates whose throat is an unknown.
+  void for_each_plate(const auto& act) const {
+    for (const auto& element : *variation_.elements)
+      if (const auto* plate = std::get_if<PlateElement>(&element.law); plate && plate->throat != none)
+        act(*plate);
+  }
   void for_each_ratio(const auto& act) const {
     for (const auto& element : *variation_.elements)
       if (const auto* blower = std::get_if<BlowerElement>(&element.law); blower && blower->ratio != none)

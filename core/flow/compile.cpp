@@ -172,7 +172,7 @@ private:
     while (behind < build_.path.size() && !branch_at(behind).text.empty())
       ++behind;
     if (behind == build_.path.size() && path_->flow_unknown && path_->plenum_exit_loss > 0 && out_.bore_m > 0)
-      out_.push(PlateElement{disc_m2(out_.bore_m) / std::sqrt(path_->plenum_exit_loss)}, none);
+      out_.push(PlateElement{disc_m2(out_.bore_m) / std::sqrt(path_->plenum_exit_loss), none}, none);
   }
 
   /// What was appended last belongs to the step, and to its last row.
@@ -299,7 +299,9 @@ private:
     enter(throttle.bore_m);
     if (throttle.opening_rad) {
       const auto law = loss::law(loss::Butterfly{*throttle.opening_rad, throttle.loss_coefficient});
-      out_.push(PlateElement{disc_m2(throttle.bore_m) / std::sqrt(law.constant)}, none, 0,
+      const bool may_choke = path_->flow_unknown && branch_at(step_).text.empty();
+      const std::size_t throat = may_choke ? path_->unknowns++ : none;
+      out_.push(PlateElement{disc_m2(throttle.bore_m) / std::sqrt(law.constant), throat}, none, 0,
                 out_.doubt_of("throttle plate", law.source, law.band_low, law.band_high));
     } else {
       push_stated(throttle.loss_coefficient, throttle.bore_m);

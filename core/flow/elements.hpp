@@ -58,8 +58,12 @@ struct RestrictionElement {
   machine::TwoTermDrop drop; ///< dirt and pulsation included
 };
 /// A throttle plate: the stream passes an effective area and loses the dynamic pressure that it has there.
+/// `throat` is the place of ln(s) among the unknowns: up to s = 1 the Mach number in the throat, beyond it
+/// the throat stays sonic and the pressure behind falls as exp(-(s - 1) gamma/(1 + k)). Without one (a given
+/// flow, or a plate in a branch) the throat must stay below Mach 1.
 struct PlateElement {
   double effective_area_m2;
+  std::size_t throat;
 };
 /// A blower of any kind; `ratio` is its place among the unknowns, or none where its pressure is held at its
 /// outlet.

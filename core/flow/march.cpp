@@ -218,10 +218,27 @@ private:
     // A larger drop is that of a smaller area.
     const double area = element.effective_area_m2 / std::sqrt(scale_);
     state_area_m2_ = 0;
-    if (!state_.set(flow_scale_ / (area * pressure_.value)))
-      return false;
-    lose(pressure_.value * (1 - state_.pressure_ratio()), of_velocity_head());
-    return true;
+    if (element.throat == none) {
+      if (!state_.set(flow_scale_ / (area * pressure_.value)))
+        return false;
+      lose(pressure_.value * (1 - state_.pressure_ratio()), of_velocity_head());
+      return true;
+    }
+    const double s = std::exp(at_[element.throat]), mach = std::min(s, 1.0), k = (gamma_ - 1) / 2;
+    const double heat = 1 + k * mach * mach;
+    const double given = air::mass_flow_function(mach, gamma_) * area * pressure_.value / flow_scale_;
+    Sloped<N> excess = Sloped<N>::constant(given - 1)
+                           .lean(-given, log_flow_)
+                           .lean(given / pressure_.value, pressure_)
+                           .lean(-0.5 * given / temperature_.value, temperature_);
+    excess.by[element.throat] += given * (1 - mach * mach) / heat; // d ln(phi) / d ln(M)
+    result_.residuals[result_.residual_count++] = excess;
+    const double fall = gamma_ / (1 + k);
+    const double ratio = air::pressure_ratio(mach, gamma_) * (s > 1 ? std::exp(-fall * (s - 1)) : 1.0);
+    pressure_ = ratio * pressure_;
+    pressure_.by[element.throat] -= pressure_.value * (s > 1 ? fall * s : gamma_ * mach * mach / heat);
+    state_holds_ = false;
+    return pressure_.value > 0;
   }
 
   /// Of p0 - p in a fixed area: d ln(p/p0) / d ln(phi) = -gamma M^2 / (1 - M^2).
@@ -432,6 +449,7 @@ Marched<N> march(const Path::Impl& path, const Variation& variation, double engi
 }
 
 template Marched<1> march<1>(const Path::Impl&, const Variation&, double, const Unknowns&, Recorder*);
+template Marched<4> march<4>(const Path::Impl&, const Variation&, double, const Unknowns&, Recorder*);
 template Marched<2> march<2>(const Path::Impl&, const Variation&, double, const Unknowns&, Recorder*);
 template Marched<most_unknowns> march<most_unknowns>(const Path::Impl&, const Variation&, double,
                                                      const Unknowns&, Recorder*);

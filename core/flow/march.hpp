@@ -30,6 +30,7 @@ template <std::size_t N>
                                const Unknowns& at, Recorder* recorder);
 
 extern template Marched<1> march<1>(const Path::Impl&, const Variation&, double, const Unknowns&, Recorder*);
+extern template Marched<4> march<4>(const Path::Impl&, const Variation&, double, const Unknowns&, Recorder*);
 extern template Marched<2> march<2>(const Path::Impl&, const Variation&, double, const Unknowns&, Recorder*);
 extern template Marched<most_unknowns> march<most_unknowns>(const Path::Impl&, const Variation&, double,
                                                             const Unknowns&, Recorder*);

@@ -22,6 +22,12 @@ struct Pairing {
     std::size_t share, join;
   };
   std::vector<Passive> passive;
+  /// Throttle plates on the trunk, in order.
+  struct Plate {
+    std::size_t excess, throat;
+    bool behind_blower;
+  };
+  std::vector<Plate> plates;
   std::size_t marched = 0; ///< residuals of a march; those of engine and target follow
 };
 
@@ -52,6 +58,9 @@ struct Pairing {
       blower = none;
     } else if (std::holds_alternative<JoinElement>(element.law)) {
       end_branch();
+    } else if (const auto* plate = std::get_if<PlateElement>(&element.law);
+               plate != nullptr && plate->throat != none) {
+      pairing.plates.push_back({pairing.marched++, plate->throat, !pairing.blown.empty()});
     } else if (const auto* blows = std::get_if<BlowerElement>(&element.law);
                blows != nullptr && blows->ratio != none && path.blowers[blows->blower].target() == nullptr) {
       blower = pairing.blown.size();

@@ -282,6 +282,8 @@ Trace trace(const Path::Impl& path, const Variation& variation, const Solution& 
     pass(march<1>(path, variation, speed, solution.at, &trace));
   else if (path.unknowns == 2)
     pass(march<2>(path, variation, speed, solution.at, &trace));
+  else if (path.unknowns <= 4)
+    pass(march<4>(path, variation, speed, solution.at, &trace));
   else
     pass(march<most_unknowns>(path, variation, speed, solution.at, &trace));
   return trace;

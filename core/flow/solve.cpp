@@ -6,7 +6,7 @@
 // a map or a valve makes the way crooked, the stream is given time to settle first.
 #include "solve.hpp"
 
-#include "agreement.hpp"
+#include "newton.hpp"
 #include "pairing.hpp"
 #include "search.hpp"
 
@@ -16,18 +16,13 @@
 namespace bellmouth::flow {
 namespace {
 
-constexpr double tolerance = 1e-10;
-constexpr double rounding = 1e-8; ///< agreement that counts where rounding forbids a better one
-constexpr int newton_limit = 40;
 const double least_log_ratio = std::log(0.02), greatest_log_ratio = std::log(50.0);
-/// Farthest that one step moves ln(flow), ln(ratio) or the logarithm of a share.
-constexpr double longest_step = 0.7;
 /// Range of ln(flow) below the greatest that a bracket covers: from nothing worth speaking of.
 constexpr double flow_range = 20;
 
-template <std::size_t N> class Solver : Agreement<N> {
+template <std::size_t N> class Solver : Newton<N> {
 public:
-  using Agreement<N>::Agreement;
+  using Newton<N>::Newton;
 
   Solution solve(const OperatingPoint* near) {
     Solution solution;
@@ -45,101 +40,12 @@ public:
   }
 
 private:
-  using Base = Agreement<N>;
-  using Base::at_, Base::attempt, Base::end_, Base::engine_, Base::engine_excess, Base::for_each_ratio,
-      Base::marches_, Base::n_, Base::path_, Base::residuals, Base::size, Base::speed_, Base::step,
-      Base::swallow_m3_s, Base::target_excess, Base::variation_;
+  using Base = Newton<N>;
+  using Base::at_, Base::attempt, Base::end_, Base::engine_, Base::engine_excess, Base::enter,
+      Base::for_each_plate, Base::for_each_ratio, Base::marches_, Base::n_, Base::newton, Base::path_,
+      Base::residuals, Base::size, Base::speed_, Base::start, Base::step, Base::swallow_m3_s,
+      Base::target_excess, Base::variation_;
   using typename Base::Residuals;
-
-  /// A first guess: what the machines would do in free air.
-  Unknowns start(const OperatingPoint* near) {
-    Unknowns at{};
-    if (n_ == 0)
-      return at;
-    if (near != nullptr && near->usable() && near->unknowns.size() == n_) {
-      std::copy(near->unknowns.begin(), near->unknowns.end(), at.begin());
-      if (path_.flow_unknown)
-        at[0] += std::log(speed_ / near->engine_speed_rev_s);
-      return at;
-    }
-    const BlowerScene scene{path_.air, variation_.tuning, speed_, path_.ambient_pressure_Pa};
-    const double density = path_.air.density_kg_m3(path_.inlet_pressure_Pa, path_.inlet_temperature_K);
-    double flow = path_.flow_unknown ? 0.96 * swallow_m3_s() * density : 0;
-    double ratio = 1, blown = 0;
-    for (const Blower& blower : path_.blowers) {
-      const auto guess = blower.guess(scene, path_.inlet_pressure_Pa, path_.inlet_temperature_K);
-      blown += guess.flow_kg_s;
-      ratio = guess.ratio;
-    }
-    if (path_.flow_unknown) {
-      if (blown > 0) { // a machine that says its flow; the ratio is what makes the engine take it
-        ratio = std::clamp(1.2 * blown / (flow / 0.96), 0.3, 5.0);
-        flow = blown;
-      } else {
-        flow *= 0.92 * ratio;
-        ratio *= 1.08;
-      }
-      at[0] = std::log(flow);
-    }
-    for_each_ratio([&](std::size_t place) { at[place] = std::log(std::max(0.3, ratio)); });
-    return at;
-  }
-
-  /// Marches at `at_`, with less flow where it chokes and less pressure where it gets too hot; whether it
-  /// passes.
-  bool enter() {
-    attempt(at_);
-    for (int cuts = 0; cuts < 16; ++cuts) {
-      if (end_.ended == Ended::chokes && path_.flow_unknown)
-        at_[0] -= 0.36;
-      else if (end_.ended == Ended::too_hot)
-        for_each_ratio([&](std::size_t place) { at_[place] *= 0.7; });
-      else
-        break;
-      attempt(at_);
-    }
-    return end_.ended == Ended::passed;
-  }
-
-  /// Newton's method from `at_`; on success `at_` is the solution and `end_` the march there.
-  bool newton() {
-    if (!enter())
-      return false;
-    auto now = residuals();
-    for (int i = 0; i < newton_limit; ++i) {
-      const double distance = size(now);
-      if (distance < tolerance)
-        return true;
-      const auto move = step(now);
-      if (!move)
-        return false;
-      double longest = 0;
-      for (std::size_t j = 0; j < n_; ++j)
-        longest = std::max(longest, std::abs((*move)[j]));
-      double share = std::min(1.0, longest_step / std::max(1e-300, longest));
-      const Unknowns from = at_;
-      const Marched<N> from_end = end_;
-      bool better = false;
-      for (int halvings = 0; halvings < 10 && !better; ++halvings, share *= 0.5) {
-        for (std::size_t j = 0; j < n_; ++j)
-          at_[j] = from[j] + share * (*move)[j];
-        attempt(at_);
-        if (end_.ended != Ended::passed)
-          continue;
-        const auto then = residuals();
-        if (size(then) < distance * (1 - 1e-4 * share)) {
-          now = then;
-          better = true;
-        }
-      }
-      if (!better) {
-        at_ = from;
-        end_ = from_end;
-        return distance < rounding; // nothing nearer exists along the step
-      }
-    }
-    return false;
-  }
 
   // --- relaxing
 
@@ -167,16 +73,38 @@ private:
     double sum = 0;
     for (const auto& blown : pairing.blown)
       sum += blown.share != none ? std::exp(at_[blown.share]) : 1;
+    // What stands behind the blowers takes the air from them: a plate, or the engine.
+    const auto behind =
+        std::ranges::find_if(pairing.plates, [](const auto& plate) { return plate.behind_blower; });
+    const bool plate_ahead = !pairing.plates.empty() && !pairing.plates.front().behind_blower;
     for (const auto& blown : pairing.blown) {
-      add(0, (blown.share != none ? std::exp(at_[blown.share]) : 1) / sum, blown.excess);
-      add(blown.ratio, -1, engine);
+      if (!plate_ahead)
+        add(0, (blown.share != none ? std::exp(at_[blown.share]) : 1) / sum, blown.excess);
+      add(blown.ratio, -1, behind != pairing.plates.end() ? behind->excess : engine);
+      if (plate_ahead && blown.share == none)
+        add(blown.ratio, 1, blown.excess);
       if (blown.share != none) {
         add(blown.share, 1, blown.excess);
         add(blown.share, -1, pairing.blown.front().excess);
         add(blown.ratio, -1, blown.join);
       }
     }
-    if (path_.flow_unknown && pairing.blown.empty())
+    // The pressure behind a plate falls with its throat: it widens when what follows takes more than arrives.
+    for (std::size_t i = 0; i < pairing.plates.size(); ++i) {
+      const auto& plate = pairing.plates[i];
+      const bool first = i == 0 && !plate.behind_blower;
+      const bool last_ahead = !plate.behind_blower && !pairing.blown.empty() &&
+                              (i + 1 == pairing.plates.size() || pairing.plates[i + 1].behind_blower);
+      const std::size_t next = last_ahead                      ? pairing.blown.front().excess
+                               : i + 1 < pairing.plates.size() ? pairing.plates[i + 1].excess
+                                                               : engine;
+      add(plate.throat, 1, next);
+      if (first)
+        add(0, 1, plate.excess);
+      else
+        add(plate.throat, -1, plate.excess);
+    }
+    if (path_.flow_unknown && pairing.blown.empty() && pairing.plates.empty())
       add(0, 1, engine);
     if (path_.manifold_target_Pa)
       add(ratio_place(), -1, engine + (path_.flow_unknown ? 1 : 0));
@@ -253,7 +181,15 @@ private:
 
   /// The place of the blower's ratio among the unknowns, or none.
   std::size_t ratio_place() const {
-    return n_ == (path_.flow_unknown ? 2U : 1U) ? (path_.flow_unknown ? 1 : 0) : none;
+    std::size_t found = none;
+    for_each_ratio([&](std::size_t place) { found = place; });
+    return found;
+  }
+  /// The place of the throat of the only plate, or none.
+  std::size_t throat_place() const {
+    std::size_t found = none;
+    for_each_plate([&](const PlateElement& plate) { found = plate.throat; });
+    return found;
   }
 
   /// At the ratio in `at_`, the flow at which its own condition holds: the blower delivers it, or, where the
@@ -290,9 +226,37 @@ private:
     return true;
   }
 
+  /// With plates behind a blower: first as if their throats stayed below Mach 1, which takes no unknowns.
+  bool without_throats() {
+    if constexpr (N <= 2) {
+      return false;
+    } else {
+      std::vector<Element> elements = *variation_.elements;
+      Path::Impl plain = path_;
+      for (Element& element : elements)
+        if (auto* plate = std::get_if<PlateElement>(&element.law); plate && plate->throat != none) {
+          if (plate->throat < 2) // ahead of the blower
+            return false;
+          plate->throat = none;
+          --plain.unknowns;
+        }
+      const Variation variation{&elements, &elements, variation_.tuning, variation_.conductance_W_K};
+      const Solution found = flow::solve(plain, variation, speed_, nullptr);
+      marches_ += found.point.iterations;
+      if (!found.point.usable())
+        return false;
+      std::copy(found.point.unknowns.begin(), found.point.unknowns.end(), at_.begin());
+      for_each_plate([&](const PlateElement& plate) { at_[plate.throat] = std::log(0.3); });
+      return newton();
+    }
+  }
+
   bool bracket() {
     overheats_ = false;
     choked_at_.reset();
+    const std::size_t throat = throat_place();
+    if (throat != none && n_ > 2)
+      return without_throats();
     const double density = path_.air.density_kg_m3(path_.inlet_pressure_Pa, path_.inlet_temperature_K);
     const std::size_t ratio = ratio_place();
     double most = 0;
@@ -308,7 +272,15 @@ private:
           most *= std::max(1.0, guess.ratio);
       }
     }
-    if (ratio == none) {
+    if (throat != none) { // the wider its throat runs, the less pressure stands behind a plate
+      at_[throat] = falling_root(std::log(1e-4), std::log(60.0), 1e-13, [&](double log_throat) {
+        at_[throat] = log_throat;
+        find_flow(most);
+        attempt(at_);
+        return end_.ended == Ended::passed ? engine_excess().value : -1.0;
+      });
+      find_flow(most);
+    } else if (ratio == none) {
       if (!path_.flow_unknown)
         return false;
       find_flow(most);
@@ -492,6 +464,8 @@ Solution solve(const Path::Impl& path, const Variation& variation, double engine
     return Solver<1>(path, variation, engine_speed_rev_s).solve(near);
   if (path.unknowns == 2)
     return Solver<2>(path, variation, engine_speed_rev_s).solve(near);
+  if (path.unknowns <= 4)
+    return Solver<4>(path, variation, engine_speed_rev_s).solve(near);
   return Solver<most_unknowns>(path, variation, engine_speed_rev_s).solve(near);
 }
 

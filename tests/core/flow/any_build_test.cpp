@@ -65,6 +65,8 @@ void check(const RandomBuilds::Drawn& drawn, int number, Tally& tally) {
   ++tally.stops.at(static_cast<std::size_t>(point.stop));
   tally.marches += point.iterations;
   tally.most_marches = std::max(tally.most_marches, point.iterations);
+  if (point.stop == flow::Stop::no_agreement)
+    std::cout << "build " << number << ": no agreement\n";
   tally.long_ways += point.usable() && point.iterations > 150;
   EXPECT_TRUE(finite(result)) << "build " << number;
   EXPECT_NE(point.stop, flow::Stop::not_run) << "build " << number;
