@@ -66,13 +66,16 @@ RankedCell drop_cell(double drop_Pa, double low_Pa, double high_Pa) {
 
 RankedRow cost_row(const QString& where, const QString& what, const flow::Cost& cost, RankedCell drop,
                    Selection leads_to) {
+  const auto cell = [&](double value_si, const Scale& scale) {
+    return cost.known ? signed_cell(value_si, scale) : RankedCell{"–", -HUGE_VAL};
+  };
   return {.cells = {{where, {}},
                     {what, {}},
-                    signed_cell(cost.power_W, power_scale()),
-                    signed_cell(cost.air_kg_s, air_scale()),
-                    signed_cell(cost.pressure_Pa, pressure_scale()),
+                    cell(cost.power_W, power_scale()),
+                    cell(cost.air_kg_s, air_scale()),
+                    cell(cost.pressure_Pa, pressure_scale()),
                     std::move(drop)},
-          .tip = {},
+          .tip = cost.known ? QString() : tr("Without its losses there is no point on which all agree"),
           .leads_to = std::move(leads_to)};
 }
 

@@ -11,6 +11,7 @@
 #include <spdlog/fmt/fmt.h>
 
 #include <algorithm>
+#include <cassert>
 #include <functional>
 #include <ostream>
 
@@ -43,17 +44,18 @@ void print_machines(std::ostream& out, const std::vector<MachineOnPath>& machine
                 {"machine", "kind", "in [kPa]", "out [kPa]", "in [°C]", "out [°C]", "lost [kPa]"}, rows);
 }
 
-void print_runs(std::ostream& out, const std::vector<RunResult>& runs) {
+void print_runs(std::ostream& out, const std::vector<RunResult>& runs, const flow::Bands& bands) {
   std::vector<Cells> rows;
-  for (const RunResult& run : runs) {
+  for (std::size_t i = 0; i < runs.size(); ++i) {
+    const RunResult& run = runs[i];
     std::optional<double> gap_mm, angle_deg;
     if (run.meeting) {
       gap_mm = run.meeting->gap_m * mm_per_m;
       angle_deg = run.meeting->angle_rad * deg_per_rad;
     }
     rows.push_back({run.id.text, fixed(run.length_m * mm_per_m, 1), fixed(run.flow.volume_m3 * 1e3, 2),
-                    fixed(run.flow.drop_Pa * kPa_per_Pa, 3), fixed(run.flow.drop_low_Pa * kPa_per_Pa, 3),
-                    fixed(run.flow.drop_high_Pa * kPa_per_Pa, 3), fixed(run.flow.peak_velocity_m_s, 1),
+                    fixed(run.flow.drop_Pa * kPa_per_Pa, 3), fixed(bands.run_drops_Pa[i].low * kPa_per_Pa, 3),
+                    fixed(bands.run_drops_Pa[i].high * kPa_per_Pa, 3), fixed(run.flow.peak_velocity_m_s, 1),
                     fixed(run.flow.peak_mach, 3), fixed(gap_mm, 1), fixed(angle_deg, 2)});
   }
   print_section(out, "Runs",
@@ -164,9 +166,12 @@ void print_text(std::ostream& out, const build::Build& build, const Evaluation& 
   out << build.title << ", option " << evaluation.option.text << "\n\n";
   print_main_figures(out, main_figures(build, evaluation));
   print_machines(out, machines_on_path(build, evaluation));
-  print_runs(out, evaluation.runs);
+  const auto weighing = weigh(build, evaluation);
+  assert(weighing.has_value()); // the point is usable
+  if (weighing)
+    print_runs(out, evaluation.runs, weighing->bands);
   print_pieces(out, *build.find(evaluation.option), evaluation.runs);
-  if (const auto weighing = weigh(build, evaluation)) {
+  if (weighing) {
     print_costs(out, build, evaluation, weighing->costs);
     print_bands(out, weighing->bands);
   }
