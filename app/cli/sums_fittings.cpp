@@ -100,6 +100,16 @@ Answer butterfly_loss(const Given& given) {
 constexpr std::string_view directions[] = {"combining", "dividing"};
 constexpr std::string_view paths[] = {"branch", "run"};
 
+/// The same loss on the velocity in the leg itself, as the branches of a build state it; nothing where the
+/// leg stands still.
+Figures with_own_velocity(Figures figures, double coefficient, double share, double combined_bore_m,
+                          double leg_bore_m) {
+  const double bores = combined_bore_m / leg_bore_m, velocities = share * bores * bores; // leg over combined
+  figures.emplace_back("loss_coefficient_on_own_velocity",
+                       velocities > 0 ? Figure(coefficient / (velocities * velocities)) : Figure());
+  return figures;
+}
+
 Answer tee_loss(const Given& given) {
   loss::Tee tee{given.number("--angle"), given.number("--bore"), given.number("--branch-bore"),
                 given.number("--bore"), given.has("--rounded")};
@@ -107,17 +117,22 @@ Answer tee_loss(const Given& given) {
     tee.bore_run_m = given.number("--run-bore");
   const double share = given.number("--share");
   const bool combining = given.choice("--direction") == 0;
-  if (given.choice("--path") == 0)
-    return loss_figures(combining ? loss::combining_branch(tee, share) : loss::dividing_branch(tee, share));
-  return loss_figures(combining ? loss::combining_run(tee, share) : loss::dividing_run(tee, share));
+  if (given.choice("--path") == 0) {
+    const auto found = combining ? loss::combining_branch(tee, share) : loss::dividing_branch(tee, share);
+    return with_own_velocity(loss_figures(found), found.value, share, tee.bore_combined_m, tee.bore_branch_m);
+  }
+  const auto found = combining ? loss::combining_run(tee, share) : loss::dividing_run(tee, share);
+  return with_own_velocity(loss_figures(found), found.value, 1 - share, tee.bore_combined_m, tee.bore_run_m);
 }
 
 Answer wye_loss(const Given& given) {
   const loss::Wye wye{given.number("--angle"), given.number("--bore"), given.number("--leg-bore"),
                       given.has("--rounded")};
   const double share = given.number("--share");
-  return loss_figures(given.choice("--direction") == 0 ? loss::combining_leg(wye, share)
-                                                       : loss::dividing_leg(wye, share));
+  const auto found =
+      given.choice("--direction") == 0 ? loss::combining_leg(wye, share) : loss::dividing_leg(wye, share);
+  return with_own_velocity(loss_figures(found), found.value, share, given.number("--bore"),
+                           given.number("--leg-bore"));
 }
 
 constexpr Quantity share_of_one{Dimension::ratio, "", 0, 1};
@@ -182,7 +197,7 @@ const Sum table[] = {
        Quantity{Dimension::ratio, "", 0, 100}}},
      butterfly_loss},
     {"tee-loss",
-     "Loss coefficient of one stream through a tee, on the velocity in the combined leg",
+     "Loss coefficient of one stream through a tee, on the velocity in the combined leg and on its own",
      {direction,
       {"--path", "the stream asked for", Choice{paths}},
       {"--angle", "between branch and run", branch_angle},

@@ -247,5 +247,17 @@ TEST(CalcLoss, RefusesWhatCannotBe) {
   EXPECT_EQ(no_throat.exit, 4);
 }
 
+// Closed form: the same loss on the leg's own velocity, K / (V leg / V combined)^2.
+TEST(CalcLoss, SaysATeesLossOnTheLegsOwnVelocity) {
+  const auto branch = calc({"tee-loss", "--direction", "dividing", "--path", "branch", "--angle", "90",
+                            "--bore", "60", "--branch-bore", "45", "--share", "0.4"});
+  const double velocities = 0.4 * (60.0 / 45) * (60.0 / 45);
+  EXPECT_TRUE(close(branch["loss_coefficient_on_own_velocity"].get<double>(),
+                    branch["loss_coefficient"].get<double>() / (velocities * velocities), 1e-12));
+  const auto still = calc({"tee-loss", "--direction", "dividing", "--path", "branch", "--angle", "90",
+                           "--bore", "60", "--branch-bore", "45", "--share", "0"});
+  EXPECT_TRUE(still["loss_coefficient_on_own_velocity"].is_null());
+}
+
 } // namespace
 } // namespace bellmouth::cli::test
