@@ -49,14 +49,13 @@ public:
     temperature_ = Sloped<N>::constant(path_.inlet_temperature_K);
     stream_changed();
     const auto& elements = recorder_ == nullptr ? *variation_.joined : *variation_.elements;
-    for (std::size_t i = 0; i < elements.size(); ++i) {
-      const Element& element = elements[i];
+    for (const Element& element : elements) {
       scale_ = element.scale;
       if (recorder_ != nullptr)
         begin_passage();
       const bool passes = std::visit([this](const auto& law) { return pass(law); }, element.law);
       if (!passes)
-        return stopped(elements[i].origin);
+        return stopped(element.origin);
       if (recorder_ != nullptr)
         end_passage();
     }

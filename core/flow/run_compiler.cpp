@@ -155,18 +155,21 @@ private:
     assert(planned.host.has_value());
     const auto& host = run_.pieces[*planned.host].shape;
     const auto& shape = run_.pieces[row_].shape;
-    const auto* boss = std::get_if<build::SensorBoss>(&shape);
-    const auto* flange = std::get_if<build::ValveFlange>(&shape);
-    const double position = boss != nullptr ? boss->position_m : flange->position_m;
-    planned.host_share = std::clamp(position / build::full_length_m(host), 0.0, 1.0);
     planned.first = planned.last = size();
     const double bore = out_.bore_m;
-    if (flange != nullptr) {
-      out_.push_loss(loss::law(loss::SideHole{bore, std::min(bore, flange->bore_m)}), bore, row_);
-    } else if (boss->tip) {
-      const double depth = std::min(boss->tip->depth_m, bore);
-      out_.push_loss(loss::law(loss::Probe{bore, boss->tip->diameter_m, depth}), bore, row_);
+    double position = 0;
+    if (const auto* boss = std::get_if<build::SensorBoss>(&shape)) {
+      position = boss->position_m;
+      if (boss->tip)
+        out_.push_loss(
+            loss::law(loss::Probe{bore, boss->tip->diameter_m, std::min(boss->tip->depth_m, bore)}), bore,
+            row_);
+    } else {
+      const auto& flange = std::get<build::ValveFlange>(shape);
+      position = flange.position_m;
+      out_.push_loss(loss::law(loss::SideHole{bore, std::min(bore, flange.bore_m)}), bore, row_);
     }
+    planned.host_share = std::clamp(position / build::full_length_m(host), 0.0, 1.0);
     gate(bore, row_);
     planned.last = size();
   }

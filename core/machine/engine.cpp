@@ -43,8 +43,11 @@ double pulsation_factor_undamped(int cylinders, int strokes) {
   const double interval = pi * strokes / cylinders;
   // Mean square from the pulse's correlation with those it overlaps; the mean of a pulse is 2/interval.
   double sum = pi / 2;
-  for (double shift = interval; shift < pi; shift += interval)
+  const int overlapped = static_cast<int>(std::ceil(pi / interval)) - 1; // nearer than a pulse is long
+  for (int k = 1; k <= overlapped; ++k) {
+    const double shift = k * interval;
     sum += (pi - shift) * std::cos(shift) + std::sin(shift);
+  }
   return interval / 4 * sum;
 }
 
