@@ -56,8 +56,10 @@ QString sample_log(const build::Build& build) {
 QString empty_words(const build::Build& build) {
   return FitDialog::
       tr("<h3>No log yet</h3>"
-         "<p>Drive or run the engine at a few held speeds, write down what the gauges say, and let the "
-         "program find which of the build's figures must be corrected to agree.</p>"
+         "<p>Hold the engine at a few speeds, write down what the gauges say, and let the program find which "
+         "of the build's figures must be corrected to agree.</p>"
+         "<p>Full load belongs on a dynamometer or a closed road; whoever drives does not read gauges. Fuel "
+         "and spark must be set for the boost before it is run.</p>"
          "<p>A log is a CSV file: a header, then a row for each speed that was held. The header says of "
          "each column what it holds and in which unit; a cell that was not read stays empty:</p>"
          "<pre>%1</pre>"
