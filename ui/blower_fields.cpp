@@ -28,7 +28,7 @@ MachineRow map_row(const MachineContext& context, const char* without, MapAccess
   MachineRow row{
       "map", tr("Map"), tr("What was measured of the machine, out of a CSV file"),
       [context, words = tr(without), access = std::move(access)](const QString& name, const QString& label,
-                                                                 MachineRow::Give give) {
+                                                                 const MachineRow::Give& give) {
         auto shown = std::make_shared<std::optional<Machine>>();
         auto* panel = new MapPanel(
             context.files, words,

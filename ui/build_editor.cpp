@@ -106,6 +106,7 @@ void BuildEditor::refresh_measured() {
   const std::vector<build::Measured>& measured = session_.build().measured;
   measured_->setVisible(!measured.empty());
   std::vector<Fact> facts;
+  facts.reserve(measured.size());
   for (const build::Measured& each : measured)
     facts.push_back(
         {name_of(each.coefficient),

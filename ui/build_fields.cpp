@@ -161,12 +161,14 @@ Row efficiency_row(const TableFiles& files) {
   using machine::Engine;
   const auto points_of = [](const std::vector<machine::EfficiencyPoint>& efficiency) {
     std::vector<PointTable::Point> points;
+    points.reserve(efficiency.size());
     for (const auto& point : efficiency)
       points.emplace_back(point.speed_rev_s, point.volumetric_efficiency);
     return points;
   };
   const auto efficiency_of = [](const std::vector<PointTable::Point>& points) {
     std::vector<machine::EfficiencyPoint> efficiency;
+    efficiency.reserve(points.size());
     for (const auto& [speed_rev_s, share] : points)
       efficiency.push_back({speed_rev_s, share});
     return efficiency;

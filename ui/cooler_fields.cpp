@@ -87,12 +87,14 @@ struct Aside {
 MachineRow table_row(const MachineContext& context) {
   const auto points_of = [](const std::vector<machine::EffectivenessPoint>& table) {
     std::vector<PointTable::Point> points;
+    points.reserve(table.size());
     for (const auto& point : table)
       points.emplace_back(point.charge_flow_kg_s, point.effectiveness);
     return points;
   };
   const auto table_of = [](const std::vector<PointTable::Point>& points) {
     std::vector<machine::EffectivenessPoint> table;
+    table.reserve(points.size());
     for (const auto& [flow_kg_s, effectiveness] : points)
       table.push_back({flow_kg_s, effectiveness});
     return table;

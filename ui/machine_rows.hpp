@@ -84,12 +84,14 @@ template <class K> MachineRow rated_row(const MachineContext& context) {
   using quantity::Dimension;
   const auto points_of = [](const std::vector<machine::RatedPoint>& rated) {
     std::vector<PointTable::Point> points;
+    points.reserve(rated.size());
     for (const auto& point : rated)
       points.emplace_back(point.volume_flow_m3_s, point.drop_Pa);
     return points;
   };
   const auto rated_of = [](const std::vector<PointTable::Point>& points) {
     std::vector<machine::RatedPoint> rated;
+    rated.reserve(points.size());
     for (const auto& [flow_m3_s, drop_Pa] : points)
       rated.push_back({flow_m3_s, drop_Pa});
     return rated;
