@@ -75,6 +75,7 @@ enum class Id : std::size_t {
   scavenging_left_out,
   branch_without_loss,
   measured_far_off,
+  tight_blower,
   count
 };
 

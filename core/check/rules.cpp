@@ -163,6 +163,9 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "Dividing and combining flow in tees costs a share of the dynamic pressure (any handbook of losses)"},
     {"measured-far-off", "Figures corrected by measurement", caution, Source::practice,
      "Data sheets and guesses are seldom further off than 0.7 to 1.4 (common practice, no source found)"},
+    {"tight-blower", "A slow blower without a leakage", note, Source::practice,
+     "Clearances pass the same flow at any speed, so that their share grows as a blower slows down (common "
+     "practice, no source found for the limits)"},
 }};
 
 } // namespace

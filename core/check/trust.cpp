@@ -98,6 +98,22 @@ void check_tables(Context& c) {
   }
 }
 
+void check_leakage(Context& c) {
+  for (const auto& view : c.machines) {
+    const auto* blower = std::get_if<machine::DisplacementBlower>(&view.machine->kind);
+    if (blower == nullptr || blower->leak || !blower->map.empty() ||
+        view.flow->speed_rev_s >= c.limits.tight_speed_share * blower->max_speed_rev_s ||
+        !above(view.flow->pressure_ratio, c.limits.tight_ratio))
+      continue;
+    c.add_at_machine(
+        Id::tight_blower, note, view,
+        fmt::format("It counts as tight: at {} it would hold less than the ratio of {:.2f} shown.",
+                    per_minute(view.flow->speed_rev_s), view.flow->pressure_ratio),
+        "What leaks back is the same at any speed and takes a larger share of the air the slower "
+        "a blower turns. State what it delivers at a rated speed and ratio, or give it a map.");
+  }
+}
+
 void check_engine(Context& c, const machine::Engine& engine) {
   if (engine.strokes == 2 && engine.lost_in_scavenging <= 0)
     c.add_at_whole(Id::scavenging_left_out, note, "engine", "This two-stroke loses no air to its exhaust.",
@@ -186,6 +202,7 @@ void check_trust(Context& c) {
     return;
   check_correlations(c);
   check_tables(c);
+  check_leakage(c);
   if (const auto* engine = c.engine())
     check_engine(c, *engine);
   check_branches(c);

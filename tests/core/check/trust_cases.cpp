@@ -98,6 +98,17 @@ std::vector<Case> trust_cases() {
       {"outside-table", note, "cooler's table of 0.02 kg/s to 0.05 kg/s", cooler_table(0.02, 0.05),
        cooler_table(0.02, 0.3)},
 
+      // 117 of 400 rev/s is slow, 117 of 233 is not.
+      {"tight-blower", note, "counts as tight: at 7020 rpm",
+       [](Scene& s) { s.machine<machine::DisplacementBlower>("blower").max_speed_rev_s = 400; }, nothing},
+      {"tight-blower", note, "counts as tight",
+       [](Scene& s) { s.machine<machine::DisplacementBlower>("blower").max_speed_rev_s = 400; },
+       [](Scene& s) {
+         auto& blower = s.machine<machine::DisplacementBlower>("blower");
+         blower.max_speed_rev_s = 400;
+         blower.leak = machine::RatedLeak{150, 1.5, 0.8};
+       }},
+
       // pi^2/2 for one cylinder of four strokes, pi^2/8 for four.
       {"pulsation-left-out", note,
        "1.0 kPa on the filter; in the pulses of one cylinder it would drop up to 4.9 kPa", natural(1, 1),

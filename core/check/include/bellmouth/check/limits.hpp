@@ -60,6 +60,8 @@ struct Limits {
   double measured_note_share = 0.10; ///< a measured factor so far from 1: practice
   double measured_low = 0.7;         ///< further off than any figure is guessed wrong: practice
   double measured_high = 1.4;        ///< the same
+  double tight_speed_share = 0.40;   ///< of a blower's greatest speed; slower, a leakage shows: practice
+  double tight_ratio = 1.15;         ///< pressure ratio from which it does: practice
   ///@}
 
   /// \name Heat and machines
