@@ -12,22 +12,8 @@
 namespace bellmouth::ui {
 namespace {
 
-const Figure& named(const std::vector<Figure>& all, const QString& key) {
-  const auto found = std::ranges::find(all, key, &Figure::key);
-  EXPECT_NE(found, all.end()) << key.toStdString();
-  return *found;
-}
-
-/// A build whose hot side is so narrow that the air chokes in it.
-build::Build choking_build() {
-  build::Build build = test::full_build();
-  const build::PieceRef bend{{"small"}, test::hot_side, 1};
-  build::Piece piece = *build::find(build, bend);
-  auto& shape = std::get<build::TubeBend>(piece.shape);
-  shape.outer_diameter_m = 0.015;
-  shape.wall_m = 0.001;
-  return build::with_piece_replaced(build, bend, piece);
-}
+using test::choking_build;
+using test::named;
 
 TEST(Figures, AreThoseOfTheEvaluation) {
   const build::Build build = test::full_build();

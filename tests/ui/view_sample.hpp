@@ -7,7 +7,10 @@
 
 #include <QCoreApplication>
 #include <QWidget>
+#include <gtest/gtest.h>
 
+#include <algorithm>
+#include <figures.hpp>
 #include <session.hpp>
 
 namespace bellmouth::ui::test {
@@ -34,6 +37,24 @@ inline build::Build with_empty_run(build::Build build, const build::RunId& run) 
         shared = empty;
       }
   return build;
+}
+
+/// A build whose hot side is so narrow that the air chokes in it.
+inline build::Build choking_build() {
+  build::Build build = full_build();
+  const build::PieceRef bend{{"small"}, hot_side, 1};
+  build::Piece piece = *build::find(build, bend);
+  auto& shape = std::get<build::TubeBend>(piece.shape);
+  shape.outer_diameter_m = 0.015;
+  shape.wall_m = 0.001;
+  return build::with_piece_replaced(build, bend, piece);
+}
+
+/// The figure with a key, which must be among them.
+inline const Figure& named(const std::vector<Figure>& all, const QString& key) {
+  const auto found = std::ranges::find(all, key, &Figure::key);
+  EXPECT_NE(found, all.end()) << key.toStdString();
+  return *found;
 }
 
 inline void show(QWidget& widget, int width, int height) {

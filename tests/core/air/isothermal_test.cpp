@@ -3,6 +3,7 @@
 #include "support/close.hpp"
 #include "support/reference.hpp"
 #include "support/root.hpp"
+#include "support/worked_examples.hpp"
 
 #include <bellmouth/air/isothermal.hpp>
 
@@ -19,7 +20,7 @@ double area(double bore_m) {
   return std::numbers::pi / 4 * bore_m * bore_m;
 }
 
-using Answers = std::map<std::string, std::map<int, double>>;
+using test::Answers;
 
 /// W13 and W14: air; Fanning friction factors, four to a Darcy factor.
 void air_pipes(Answers& answers) {
@@ -90,18 +91,7 @@ TEST(WorkedExamples, OfIsothermalPipes) {
   air_pipes(answers);
   other_gases(answers);
   discharge(answers);
-  std::size_t found = 0;
-  for (const test::Row& row : test::reference("worked_examples.csv")) {
-    const auto example = answers.find(row.text("ex_id"));
-    if (example == answers.end())
-      continue;
-    ++found;
-    const double answer = example->second.at(static_cast<int>(row.number("n")));
-    EXPECT_TRUE(close(answer, row.number("published"), row.number("rtol")))
-        << row.text("ex_id") << row.text("n");
-    EXPECT_TRUE(close(answer, row.number("recomputed"), 1e-3)) << row.text("ex_id") << row.text("n");
-  }
-  EXPECT_EQ(found, 11u);
+  EXPECT_EQ(test::expect_published(answers, 1e-3), 11U);
 }
 
 // Identity: the three forms are one, friction lengths add up, and the pipe chokes at psi = 1.

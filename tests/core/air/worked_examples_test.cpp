@@ -5,6 +5,7 @@
 #include "support/close.hpp"
 #include "support/reference.hpp"
 #include "support/root.hpp"
+#include "support/worked_examples.hpp"
 
 #include <bellmouth/air.hpp>
 
@@ -36,7 +37,7 @@ double mass_flow(double mach, double p0_Pa, double t0_K, double area_m2, double 
   return mass_flow_function(mach, g) * area_m2 * p0_Pa / std::sqrt(gas_constant * t0_K);
 }
 
-using Answers = std::map<std::string, std::map<int, double>>;
+using test::Answers;
 
 void choked_pipe(Answers& answers) {
   // W01: choked Fanno flow in a smooth duct.
@@ -168,18 +169,7 @@ TEST(WorkedExamples, OfPipesAndNozzles) {
     wanted += results.size();
   EXPECT_EQ(wanted, 48u);
 
-  std::size_t found = 0;
-  for (const test::Row& row : test::reference("worked_examples.csv")) {
-    const auto example = answers.find(row.text("ex_id"));
-    if (example == answers.end())
-      continue;
-    ++found;
-    const double answer = example->second.at(static_cast<int>(row.number("n")));
-    EXPECT_TRUE(close(answer, row.number("published"), row.number("rtol")))
-        << row.text("ex_id") << row.text("n");
-    EXPECT_TRUE(close(answer, row.number("recomputed"), 2e-3)) << row.text("ex_id") << row.text("n");
-  }
-  EXPECT_EQ(found, wanted);
+  EXPECT_EQ(test::expect_published(answers, 2e-3), wanted);
 }
 
 } // namespace

@@ -3,6 +3,7 @@
 #include "support/close.hpp"
 #include "support/reference.hpp"
 #include "support/root.hpp"
+#include "support/worked_examples.hpp"
 
 #include <bellmouth/loss.hpp>
 
@@ -131,7 +132,7 @@ double area(double bore) {
   return std::numbers::pi / 4 * bore * bore;
 }
 
-using Answers = std::map<std::string, std::map<int, double>>;
+using test::Answers;
 
 /// W18: a compressed-air line, isothermal with acceleration, friction by Colebrook-White. Inputs in US units.
 void air_line(Answers& answers) {
@@ -195,18 +196,7 @@ TEST(WorkedExamples, OfDuctsAndFittings) {
   air_duct(answers);
   vent(answers);
   reservoirs(answers);
-  int found = 0;
-  for (const test::Row& row : test::reference("worked_examples.csv")) {
-    const auto example = answers.find(row.text("ex_id"));
-    if (example == answers.end())
-      continue;
-    ++found;
-    const double answer = example->second.at(static_cast<int>(row.number("n")));
-    EXPECT_TRUE(close(answer, row.number("published"), row.number("rtol")))
-        << row.text("ex_id") << row.text("n");
-    EXPECT_TRUE(close(answer, row.number("recomputed"), 3e-3)) << row.text("ex_id") << row.text("n");
-  }
-  EXPECT_EQ(found, 8);
+  EXPECT_EQ(test::expect_published(answers, 3e-3), 8U);
 }
 
 } // namespace

@@ -33,7 +33,7 @@ struct Interaction {
 inline constexpr double interaction_ends_at = 30.0;
 
 /// Miller, Internal Flow Systems, 2nd edition (1990), table 10.1: interaction of two 90-degree bends,
-/// K of the pair = factor (K1 + K2). Read as text in a public repository's transcription, not in the book;
+/// K of the pair = factor (K1 + K2). Read as text in a copy in a public repository, not in the book;
 /// the convention of its combination angle follows from the U at no spacing, which is one bend of 180
 /// degrees.
 ///
