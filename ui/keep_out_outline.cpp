@@ -66,6 +66,17 @@ std::vector<Vector> points_of(const build::HalfSpace&) {
   return {};
 }
 
+std::vector<Vector> points_of(const build::Scan& scan) {
+  if (!scan.loaded)
+    return {};
+  const auto placement = scan.placement();
+  std::vector<Vector> points;
+  points.reserve(scan.loaded->for_display.points.size());
+  for (const Vector& point : scan.loaded->for_display.points)
+    points.push_back(placement.to_bay(point));
+  return points;
+}
+
 /// Convex hull (monotone chain).
 QPolygonF hull(std::vector<QPointF> points) {
   std::ranges::sort(points, [](const QPointF& a, const QPointF& b) {

@@ -187,6 +187,12 @@ void describe(auto& v, Like<Lagging> auto& lagging) {
   v.field("conductivity_W_mK", lagging.conductivity_W_mK, limits::conductivity);
 }
 
+void describe(auto& v, Like<Give> auto& give) {
+  v.field("axial_mm", give.axial_m, limits::length_or_none);
+  v.field("offset_mm", give.offset_m, limits::length_or_none);
+  v.field("angle_deg", give.angle_rad, limits::give_angle);
+}
+
 void describe(auto& v, Like<Piece> auto& piece) {
   v.variant(piece.shape, shape_kinds);
   v.field("material", piece.material, ChoiceField<Material>{{material_keys}});
@@ -194,6 +200,8 @@ void describe(auto& v, Like<Piece> auto& piece) {
   v.optional("label", piece.label, limits::line);
   v.optional_object("lagging", piece.lagging);
   v.rule("lagging", !piece.lagging || !is_fitting(piece.shape), "lagging of pieces only, not of fittings");
+  v.optional_object("give", piece.give);
+  v.rule("give", !piece.give || is_flexible(piece.shape), "movement of flexible pieces only");
 }
 
 } // namespace bellmouth::build

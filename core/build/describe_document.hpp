@@ -77,6 +77,12 @@ void describe(auto& v, Like<Pose> auto& pose) {
   v.rule("direction", is_unit(pose.direction), "a vector of length 1, to 1e-6");
 }
 
+void describe(auto& v, Like<Survey> auto& survey) {
+  v.field("measured", survey.measured, FlagField{});
+  v.field("tolerance_mm", survey.tolerance_m, limits::tolerance);
+  v.optional("note", survey.note, limits::line);
+}
+
 void describe(auto& v, Like<Port> auto& port) {
   v.field("id", port.id, limits::name);
   v.optional("machine", port.machine, limits::name);
@@ -86,21 +92,27 @@ void describe(auto& v, Like<Port> auto& port) {
   v.rule("bore_mm", port.bore_m < port.outer_diameter_m, "a bore below the outside diameter");
   v.field("land_mm", port.land_m, limits::length_or_none);
   v.field("beaded", port.beaded, FlagField{});
+  v.defaulted("free_straight_mm", port.free_straight_m, 0.0, limits::length_or_none);
   v.optional_object("pose", port.pose);
+  v.optional_object("survey", port.survey);
 }
 
 /// \name Keep-outs
 ///@{
-void describe(auto& v, Like<Box> auto& box) {
-  v.field("centre_mm", box.centre_m, limits::position);
-  v.field("half_size_mm", box.half_size_m, limits::half_size);
-  v.field("axes", box.axes, limits::axes);
-  const auto& [a, b, c] = box.axes;
+void describe_axes(auto& v, auto& axes) {
+  v.field("axes", axes, limits::axes);
+  const auto& [a, b, c] = axes;
   const auto square = [](const Vector& one, const Vector& other) {
     return std::abs(dot(one, other)) <= limits::unit_tolerance;
   };
   v.rule("axes", is_unit(a) && is_unit(b) && is_unit(c) && square(a, b) && square(b, c) && square(c, a),
          "three axes of length 1 at right angles to each other, to 1e-6");
+}
+
+void describe(auto& v, Like<Box> auto& box) {
+  v.field("centre_mm", box.centre_m, limits::position);
+  v.field("half_size_mm", box.half_size_m, limits::half_size);
+  describe_axes(v, box.axes);
 }
 
 void describe(auto& v, Like<Cylinder> auto& cylinder) {
@@ -121,11 +133,54 @@ void describe(auto& v, Like<HalfSpace> auto& half_space) {
   v.rule("normal", is_unit(half_space.normal), "a vector of length 1, to 1e-6");
 }
 
+void describe(auto& v, Like<Scan> auto& scan) {
+  v.field("file", scan.file, limits::file_name);
+  v.field("unit", scan.unit, ChoiceField<mesh::Unit>{{unit_keys}});
+  v.field("origin_mm", scan.origin_m, limits::position);
+  describe_axes(v, scan.axes);
+  v.optional("digest", scan.digest, limits::digest);
+}
+
 void describe(auto& v, Like<KeepOut> auto& keep_out) {
   v.optional("name", keep_out.name, limits::line);
   v.field("class", keep_out.keep_out_class, ChoiceField<KeepOutClass>{{keep_out_class_keys}});
   v.optional("clearance_mm", keep_out.clearance_m, limits::clearance);
   v.variant(keep_out.shape, keep_out_kinds);
+  v.defaulted("mounting", keep_out.mounting, Mounting::body, ChoiceField<Mounting>{{mounting_keys}});
+  v.optional("machine", keep_out.machine, limits::name);
+  v.optional("states", keep_out.states, limits::state_names);
+  v.optional_object("survey", keep_out.survey);
+}
+
+void describe(auto& v, Like<ClearanceLimits> auto& clearances) {
+  v.field("fixed_mm", clearances.fixed_m, limits::clearance);
+  v.field("moving_mm", clearances.moving_m, limits::clearance);
+  v.field("hot_mm", clearances.hot_m, limits::clearance);
+  v.field("ducting_mm", clearances.ducting_m, limits::clearance);
+}
+
+void describe(auto& v, Like<BayState> auto& state) {
+  v.field("id", state.id, limits::name);
+  v.defaulted("roll", state.roll, 0.0, limits::roll_share);
+}
+
+void describe(auto& v, Like<EngineMovement> auto& movement) {
+  v.field("axis_point_mm", movement.axis_point_m, limits::position);
+  v.field("axis_direction", movement.axis_direction, limits::direction);
+  v.rule("axis_direction", is_unit(movement.axis_direction), "a vector of length 1, to 1e-6");
+  v.field("roll_deg", movement.roll_rad, limits::roll);
+  v.field("shake_mm", movement.shake_m, limits::shake);
+}
+
+void describe(auto& v, Like<Photograph> auto& photograph) {
+  v.field("file", photograph.file, limits::file_name);
+  v.field("view", photograph.view, ChoiceField<Photograph::View>{{photograph_view_keys}});
+  v.field("first_px", photograph.first_px, limits::pixel);
+  v.field("first_mm", photograph.first_m, limits::position);
+  v.field("second_px", photograph.second_px, limits::pixel);
+  v.rule("second_px", photograph.second_px != photograph.first_px, "another point than \"first_px\"");
+  v.field("second_mm", photograph.second_m, limits::position);
+  v.rule("second_mm", photograph.second_m != photograph.first_m, "another point than \"first_mm\"");
 }
 ///@}
 
@@ -229,6 +284,10 @@ void describe(auto& v, Like<Build> auto& build) {
   v.list("machines", build.machines, limits::machines);
   v.list("ports", build.ports, limits::ports);
   v.list("keep_outs", build.keep_outs, limits::keep_outs);
+  v.optional_object("clearances", build.clearances);
+  v.optional_list("states", build.states, limits::states);
+  v.optional_object("movement", build.movement);
+  v.optional_list("photographs", build.photographs, limits::photographs);
   v.object("inlet", build.inlet);
   v.list("path", build.path, limits::path);
   v.optional_list("branches", build.branches, limits::branches);

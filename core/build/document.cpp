@@ -5,6 +5,7 @@
 #include <bellmouth/build/document.hpp>
 
 #include <algorithm>
+#include <cassert>
 
 namespace bellmouth::build {
 
@@ -54,6 +55,24 @@ const StockItem* Build::find(const StockId& id) const {
 
 const Branch* Build::find(const BranchId& id) const {
   return find_by_id(branches, id);
+}
+const BayState* Build::find(const StateId& id) const {
+  return find_by_id(states, id);
+}
+double ClearanceLimits::of(KeepOutClass keep_out_class) const {
+  switch (keep_out_class) {
+  case KeepOutClass::fixed:
+    return fixed_m;
+  case KeepOutClass::moving:
+    return moving_m;
+  case KeepOutClass::hot:
+    return hot_m;
+  }
+  assert(false);
+  return fixed_m;
+}
+double Build::clearance_m(const KeepOut& keep_out) const {
+  return keep_out.clearance_m.value_or(clearances.value_or(ClearanceLimits{}).of(keep_out.keep_out_class));
 }
 const Measured* Build::find(Coefficient coefficient) const {
   const auto found = std::ranges::find(measured, coefficient, &Measured::coefficient);

@@ -110,18 +110,29 @@ Json NumberField::schema() const {
   return schema;
 }
 
-std::string VectorField::words() const {
-  return fmt::format("three numbers [x, y, z], each {}", component.words());
+namespace {
+Json array_schema(Json element, std::size_t count) {
+  Json schema = type_schema("array");
+  schema.add("items", std::move(element));
+  schema.add("minItems", Json::number(std::to_string(count)));
+  schema.add("maxItems", Json::number(std::to_string(count)));
+  return schema;
+}
+} // namespace
+
+template <std::size_t Count> std::string NumbersField<Count>::words() const {
+  return fmt::format("{}, each {}", Count == 3 ? "three numbers [x, y, z]" : "two numbers [right, down]",
+                     component.words());
 }
 
-Json VectorField::write(const Vector& value) const {
+template <std::size_t Count> Json NumbersField<Count>::write(const Numbers& value) const {
   Json array = Json::array();
   for (const double each : value)
     array.items.push_back(component.write(each));
   return array;
 }
 
-Refusal VectorField::read(const Json& json, Vector& value) const {
+template <std::size_t Count> Refusal NumbersField<Count>::read(const Json& json, Numbers& value) const {
   if (json.kind != Json::Kind::array || json.items.size() != value.size())
     return words();
   for (std::size_t i = 0; i < value.size(); ++i)
@@ -130,25 +141,18 @@ Refusal VectorField::read(const Json& json, Vector& value) const {
   return std::nullopt;
 }
 
-Refusal VectorField::check(const Vector& value) const {
+template <std::size_t Count> Refusal NumbersField<Count>::check(const Numbers& value) const {
   const bool holds =
       std::ranges::none_of(value, [&](double each) { return component.check(each).has_value(); });
   return holds ? std::nullopt : std::optional(words());
 }
 
-namespace {
-Json triple_schema(Json element) {
-  Json schema = type_schema("array");
-  schema.add("items", std::move(element));
-  schema.add("minItems", Json::number("3"));
-  schema.add("maxItems", Json::number("3"));
-  return schema;
+template <std::size_t Count> Json NumbersField<Count>::schema() const {
+  return array_schema(component.schema(), Count);
 }
-} // namespace
 
-Json VectorField::schema() const {
-  return triple_schema(component.schema());
-}
+template struct NumbersField<2>;
+template struct NumbersField<3>;
 
 Json AxesField::write(const std::array<Vector, 3>& value) const {
   Json array = Json::array();
@@ -175,7 +179,20 @@ Refusal AxesField::check(const std::array<Vector, 3>& value) const {
 }
 
 Json AxesField::schema() const {
-  return triple_schema(axis.schema());
+  return array_schema(axis.schema(), 3);
+}
+
+std::string NamesField::words() const {
+  return fmt::format("a list [...] of 1 to {} names, each once, each {}", most, name.words());
+}
+
+Json NamesField::schema() const {
+  Json schema = type_schema("array");
+  schema.add("items", name.schema());
+  schema.add("minItems", Json::number("1"));
+  schema.add("maxItems", Json::number(std::to_string(most)));
+  schema.add("uniqueItems", Json::boolean(true));
+  return schema;
 }
 
 std::string IntegerField::words() const {

@@ -7,6 +7,7 @@
 
 #include <bellmouth/build/document.hpp>
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <span>
@@ -41,16 +42,21 @@ private:
   [[nodiscard]] bool holds(double number) const;
 };
 
-/// Three numbers in an array.
-struct VectorField {
+/// So many numbers in an array.
+template <std::size_t Count> struct NumbersField {
+  using Numbers = std::array<double, Count>;
   NumberField component;
 
   [[nodiscard]] std::string words() const;
-  [[nodiscard]] Json write(const Vector& value) const;
-  [[nodiscard]] Refusal read(const Json& json, Vector& value) const;
-  [[nodiscard]] Refusal check(const Vector& value) const;
+  [[nodiscard]] Json write(const Numbers& value) const;
+  [[nodiscard]] Refusal read(const Json& json, Numbers& value) const;
+  [[nodiscard]] Refusal check(const Numbers& value) const;
   [[nodiscard]] Json schema() const;
 };
+extern template struct NumbersField<2>;
+extern template struct NumbersField<3>;
+using PairField = NumbersField<2>;
+using VectorField = NumbersField<3>;
 
 /// Three vectors in an array.
 struct AxesField {
@@ -96,6 +102,36 @@ struct TextField {
     return read(json, id.text);
   }
   template <class Tag> [[nodiscard]] Refusal check(const Id<Tag>& id) const { return check(id.text); }
+};
+
+/// Names in an array, each once; at least one where the key is there at all.
+struct NamesField {
+  TextField name;
+  std::size_t most;
+
+  [[nodiscard]] std::string words() const;
+  template <class Tag> [[nodiscard]] Json write(const std::vector<Id<Tag>>& ids) const {
+    std::vector<Json> items;
+    for (const Id<Tag>& id : ids)
+      items.push_back(name.write(id));
+    return Json::array(std::move(items));
+  }
+  template <class Tag> [[nodiscard]] Refusal read(const Json& json, std::vector<Id<Tag>>& ids) const {
+    if (json.kind != Json::Kind::array)
+      return words();
+    for (const Json& item : json.items)
+      if (name.read(item, ids.emplace_back()))
+        return words();
+    return json.items.empty() ? Refusal(words()) : check(ids);
+  }
+  template <class Tag> [[nodiscard]] Refusal check(const std::vector<Id<Tag>>& ids) const {
+    bool good = ids.size() <= most;
+    for (std::size_t i = 0; good && i < ids.size(); ++i)
+      good = !name.check(ids[i]) && std::find(ids.begin(), ids.begin() + static_cast<std::ptrdiff_t>(i),
+                                              ids[i]) == ids.begin() + static_cast<std::ptrdiff_t>(i);
+    return good ? std::nullopt : Refusal(words());
+  }
+  [[nodiscard]] Json schema() const;
 };
 
 /// A word out of a list.

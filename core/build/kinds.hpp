@@ -36,13 +36,18 @@ inline constexpr KindTable<MachineKind> machine_kinds{{{"filter", "filter"},
 inline constexpr KindTable<Ambient> ambient_kinds{{{"weather", "weather"}, {"altitude", "altitude"}}};
 inline constexpr KindTable<Demand> demand_kinds{{{"engine", "engine"}, {"fixed_flow", "fixed flow"}}};
 using KeepOutShape = decltype(KeepOut::shape);
-inline constexpr KindTable<KeepOutShape> keep_out_kinds{
-    {{"box", "box"}, {"cylinder", "cylinder"}, {"sphere", "sphere"}, {"half_space", "half-space"}}};
+inline constexpr KindTable<KeepOutShape> keep_out_kinds{{{"box", "box"},
+                                                         {"cylinder", "cylinder"},
+                                                         {"sphere", "sphere"},
+                                                         {"half_space", "half-space"},
+                                                         {"scan", "scan"}}};
 
 inline constexpr std::array<std::string_view, 6> material_keys{"aluminium", "mild_steel", "stainless_steel",
                                                                "silicone",  "rubber",     "plastic"};
 inline constexpr std::array<std::string_view, 2> mounting_keys{"engine", "body"};
 inline constexpr std::array<std::string_view, 3> keep_out_class_keys{"fixed", "moving", "hot"};
+inline constexpr std::array<std::string_view, 4> unit_keys{"mm", "cm", "m", "in"};
+inline constexpr std::array<std::string_view, 4> photograph_view_keys{"above", "left", "right", "front"};
 inline constexpr std::array<std::string_view, 3> open_inlet_keys{"bellmouth", "flush", "projecting"};
 inline constexpr std::array<std::string_view, 2> target_at_keys{"blower_outlet", "manifold"};
 inline constexpr std::array<std::string_view, 12> stock_kind_keys{

@@ -22,6 +22,12 @@ inline constexpr VectorField half_size{length};
 inline constexpr VectorField direction{{Scale::as_is, -1.000001, 1.000001, false, false, {}}};
 inline constexpr AxesField axes{direction};
 inline constexpr double unit_tolerance = 1e-6;
+inline constexpr NumberField tolerance{Scale::millimetres, 0, 1000, false, false, "mm"};
+inline constexpr NumberField roll_share{Scale::as_is, -1, 1, false, false, {}};
+inline constexpr NumberField roll{Scale::degrees, 0, 30, false, false, "deg"};
+inline constexpr NumberField shake{Scale::millimetres, 0, 100, false, false, "mm"};
+inline constexpr NumberField give_angle{Scale::degrees, 0, 90, false, false, "deg"};
+inline constexpr PairField pixel{{Scale::as_is, -100e3, 100e3, false, false, "px"}};
 
 inline constexpr NumberField bend_angle{Scale::degrees, 0, 360, true, true, "deg"};
 inline constexpr NumberField clocking{Scale::degrees, -360, 360, false, false, "deg"};
@@ -68,12 +74,15 @@ inline constexpr NumberField band{Scale::as_is, 0, 5, false, false, {}};
 inline constexpr IntegerField strokes{2, 4, 2};
 inline constexpr IntegerField cylinders{1, 16};
 inline constexpr IntegerField plies{1, 20};
+inline constexpr NamesField state_names{{1, 100}, 20};
 inline constexpr NumberField quantity{Scale::as_is, 0, 100e3, true, false, {}};
 
 inline constexpr TextField name{1, 100};
 inline constexpr TextField line{0, 200};
 inline constexpr TextField note{0, 10000, true};
 inline constexpr TextField thread{1, 40};
+inline constexpr TextField file_name{1, 1000};
+inline constexpr TextField digest{1, 64};
 
 /// How many entries a list may have.
 struct ListBounds {
@@ -90,6 +99,8 @@ inline constexpr ListBounds measured{0, 7};
 inline constexpr ListBounds machines{0, 50};
 inline constexpr ListBounds ports{0, 200};
 inline constexpr ListBounds keep_outs{0, 1000};
+inline constexpr ListBounds states{0, 20};
+inline constexpr ListBounds photographs{0, 6};
 inline constexpr ListBounds path{1, 100};
 inline constexpr ListBounds options{1, 100};
 inline constexpr ListBounds runs{0, 100};

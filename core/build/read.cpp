@@ -88,7 +88,26 @@ Result<Build> load_build(const std::filesystem::path& file) {
     size += static_cast<std::size_t>(got);
   }
   text.resize(size);
-  return read_build(text, file.string());
+  auto build = read_build(text, file.string());
+  if (build)
+    *build = with_scans_loaded(*std::move(build), file.parent_path());
+  return build;
+}
+
+Build with_scans_loaded(Build build, const std::filesystem::path& folder) {
+  for (KeepOut& keep_out : build.keep_outs) {
+    auto* scan = std::get_if<Scan>(&keep_out.shape);
+    if (scan == nullptr || scan->loaded)
+      continue;
+    // An absolute name stands for itself.
+    if (auto loaded = mesh::load_scan(folder / scan->file)) {
+      scan->loaded = *std::move(loaded);
+      scan->problem.clear();
+    } else {
+      scan->problem = loaded.error().text();
+    }
+  }
+  return build;
 }
 
 } // namespace bellmouth::build

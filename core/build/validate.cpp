@@ -29,6 +29,7 @@ std::string quoted_id(std::string_view id) {
 Verdict check_ids(const Build& build) {
   return first_of([&] { return doubled_id(build.machines, "$.machines"); },
                   [&] { return doubled_id(build.ports, "$.ports"); },
+                  [&] { return doubled_id(build.states, "$.states"); },
                   [&] { return doubled_id(build.options, "$.options"); },
                   [&] { return doubled_id(*build.stock, "$.stock"); });
 }
@@ -37,6 +38,19 @@ Verdict check_ports(const Build& build) {
   for (std::size_t i = 0; i < build.ports.size(); ++i)
     if (build.ports[i].machine && !build.find(*build.ports[i].machine))
       return Complaint{fmt::format("$.ports[{}].machine", i), "the id of a machine of this build"};
+  return std::nullopt;
+}
+
+/// Keep-outs name machines and states that there are.
+Verdict check_keep_outs(const Build& build) {
+  for (std::size_t i = 0; i < build.keep_outs.size(); ++i) {
+    const KeepOut& keep_out = build.keep_outs[i];
+    if (keep_out.machine && !build.find(*keep_out.machine))
+      return Complaint{fmt::format("$.keep_outs[{}].machine", i), "the id of a machine of this build"};
+    for (const StateId& state : keep_out.states)
+      if (!build.find(state))
+        return Complaint{fmt::format("$.keep_outs[{}].states", i), "ids of states of this build"};
+  }
   return std::nullopt;
 }
 
@@ -331,9 +345,9 @@ std::string missing_words(std::string_view path) {
 
 std::optional<Complaint> first_complaint(const Build& build) {
   return first_of([&] { return Checker::check(build); }, [&] { return check_ids(build); },
-                  [&] { return check_ports(build); }, [&] { return check_path(build); },
-                  [&] { return check_options(build); }, [&] { return check_owned(build); },
-                  [&] { return check_measured(build); });
+                  [&] { return check_ports(build); }, [&] { return check_keep_outs(build); },
+                  [&] { return check_path(build); }, [&] { return check_options(build); },
+                  [&] { return check_owned(build); }, [&] { return check_measured(build); });
 }
 
 std::optional<Error> validate(const Build& build) {

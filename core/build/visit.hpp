@@ -10,6 +10,7 @@
 #include <string>
 #include <utility>
 #include <variant>
+#include <vector>
 
 namespace bellmouth::build {
 
@@ -20,6 +21,9 @@ template <class T> [[nodiscard]] bool is_set(const std::optional<T>& value) {
 }
 [[nodiscard]] inline bool is_set(const std::string& value) {
   return !value.empty();
+}
+template <class T> [[nodiscard]] bool is_set(const std::vector<T>& values) {
+  return !values.empty();
 }
 template <class Tag> [[nodiscard]] bool is_set(const Id<Tag>& id) {
   return !id.text.empty();

@@ -94,7 +94,8 @@ namespace bellmouth::test {
            {mm(120), mm(85), mm(95)},
            {{{0.8, 0.6, 0}, {-0.6, 0.8, 0}, {0, 0, 1}}}}},
       {"fan belt", KeepOutClass::moving, mm(25),
-       Cylinder{{mm(350), mm(-200), mm(100)}, {mm(350), mm(200), mm(100)}, mm(70)}},
+       Cylinder{{mm(350), mm(-200), mm(100)}, {mm(350), mm(200), mm(100)}, mm(70)},
+       Mounting::engine},
       {"exhaust header", KeepOutClass::hot, std::nullopt, Sphere{{mm(100), mm(-250), mm(50)}, mm(110)}},
       {"bonnet", KeepOutClass::fixed, mm(20), HalfSpace{{0, 0, mm(600)}, {0, 0, 1}}},
   };

@@ -5,9 +5,11 @@
 #include <bellmouth/build/pieces.hpp>
 #include <bellmouth/build/shared.hpp>
 #include <bellmouth/machine.hpp>
+#include <bellmouth/mesh.hpp>
 #include <bellmouth/quantity.hpp>
 
 #include <array>
+#include <memory>
 #include <optional>
 #include <string>
 #include <variant>
@@ -59,6 +61,14 @@ struct Pose {
   friend bool operator==(const Pose&, const Pose&) = default;
 };
 
+/// How well a place in the bay is known.
+struct Survey {
+  bool measured = false;  ///< false: assumed
+  double tolerance_m = 0; ///< how far it may be off, any way
+  std::string note;       ///< how it was found, in the user's words
+  friend bool operator==(const Survey&, const Survey&) = default;
+};
+
 /// One spigot of a machine, of the engine's manifold, or where a path begins or ends in the open.
 struct Port {
   PortId id;
@@ -69,7 +79,9 @@ struct Port {
   double outer_diameter_m = 0;
   double land_m = 0; ///< straight length of the spigot that a hose can use
   bool beaded = false;
-  std::optional<Pose> pose; ///< unset: not measured yet
+  double free_straight_m = 0;   ///< straight length in front of it that must stay without a bend
+  std::optional<Pose> pose;     ///< unset: not measured yet
+  std::optional<Survey> survey; ///< unset: not said
   friend bool operator==(const Port&, const Port&) = default;
 };
 
@@ -96,14 +108,72 @@ struct HalfSpace {
   Vector point_m{}, normal{0, 0, 1};
   friend bool operator==(const HalfSpace&, const HalfSpace&) = default;
 };
+/// A scan of the bay: a mesh file, and how it lies.
+struct Scan {
+  std::string file; ///< as the build names it: beside the build's own file unless it is an absolute path
+  mesh::Unit unit = mesh::Unit::millimetre;
+  Vector origin_m{}; ///< where the file's origin lies in the bay
+  std::array<Vector, 3> axes{
+      {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}};   ///< where the file's x, y, z point; left-handed when mirrored
+  std::string digest;                       ///< of the mesh when it was placed; empty: not read then
+  std::shared_ptr<const mesh::Scan> loaded; ///< unset: not read (yet); no part of the document
+  std::string problem;                      ///< why it could not be read; no part of the document
+
+  [[nodiscard]] mesh::Placement placement() const { return {mesh::metres(unit), axes, origin_m}; }
+  friend bool operator==(const Scan& a, const Scan& b) {
+    return a.file == b.file && a.unit == b.unit && a.origin_m == b.origin_m && a.axes == b.axes &&
+           a.digest == b.digest && a.loaded == b.loaded;
+  }
+};
+
+/// A state of the bay that can be looked at: bonnet shut, wheels at lock, engine rocked. Without any of them
+/// the bay is at rest.
+struct BayState {
+  StateId id;
+  double roll = 0; ///< of the engine, as a share of its movement: -1 to 1
+  friend bool operator==(const BayState&, const BayState&) = default;
+};
+/// How far the engine moves on its mounts, against the body.
+struct EngineMovement {
+  Vector axis_point_m{};
+  Vector axis_direction{1, 0, 0}; ///< unit length to 1e-6; a positive roll is right-handed about it
+  double roll_rad = 0;            ///< to either side
+  double shake_m = 0;             ///< any way, on top of the roll
+  friend bool operator==(const EngineMovement&, const EngineMovement&) = default;
+};
+
+/// How far ducting stays off things. The defaults: an ordinary part 10 mm (a car service manual's table), a
+/// moving one 25 mm (common practice, no source found: or its movement and 10 mm), a hot one 76 mm (a truck
+/// body-builder manual, unshielded hose to exhaust), other ducting and ports 10 mm (as for an ordinary part).
+struct ClearanceLimits {
+  double fixed_m = 10e-3, moving_m = 25e-3, hot_m = 76e-3, ducting_m = 10e-3;
+  friend bool operator==(const ClearanceLimits&, const ClearanceLimits&) = default;
+
+  [[nodiscard]] double of(KeepOutClass keep_out_class) const;
+};
+
 struct KeepOut {
   std::string name;
   KeepOutClass keep_out_class = KeepOutClass::fixed;
   std::optional<double> clearance_m; ///< unset: the default of its class
-  std::variant<Box, Cylinder, Sphere, HalfSpace> shape;
+  std::variant<Box, Cylinder, Sphere, HalfSpace, Scan> shape;
+  Mounting mounting = Mounting::body;
+  std::optional<MachineId> machine; ///< the machine whose body it is: ducting begins and ends at it
+  std::vector<StateId> states;      ///< it is there in these only; empty: always
+  std::optional<Survey> survey;     ///< unset: not said
   friend bool operator==(const KeepOut&, const KeepOut&) = default;
 };
 ///@}
+
+/// A photograph that lies under the view: two of its points are known.
+struct Photograph {
+  enum class View { above, left, right, front };
+  std::string file; ///< as the build names it: beside the build's own file unless it is an absolute path
+  View view = View::above;
+  std::array<double, 2> first_px{}, second_px{}; ///< from its left upper corner, to the right and down
+  Vector first_m{}, second_m{};                  ///< the same two points in the bay
+  friend bool operator==(const Photograph&, const Photograph&) = default;
+};
 
 /// A chain of pieces from one port to another, in the direction of flow.
 struct Run {
@@ -246,6 +316,10 @@ struct Build {
   std::vector<Machine> machines;
   std::vector<Port> ports;
   std::vector<KeepOut> keep_outs;
+  std::optional<ClearanceLimits> clearances; ///< unset: the defaults
+  std::vector<BayState> states;              ///< besides the bay at rest
+  std::optional<EngineMovement> movement;    ///< unset: not said
+  std::vector<Photograph> photographs;
   OpenInlet inlet;
   std::vector<PathStep> path;
   std::vector<Branch> branches;   ///< those that the path names
@@ -262,6 +336,9 @@ struct Build {
   [[nodiscard]] const Option* find(const OptionId& id) const;
   [[nodiscard]] const StockItem* find(const StockId& id) const;
   [[nodiscard]] const Branch* find(const BranchId& id) const;
+  [[nodiscard]] const BayState* find(const StateId& id) const;
+  /// How far ducting stays off a keep-out: its own clearance, or that of its class.
+  [[nodiscard]] double clearance_m(const KeepOut& keep_out) const;
   /// The factor of a coefficient: 1 unless it was measured.
   [[nodiscard]] const Measured* find(Coefficient coefficient) const;
 };

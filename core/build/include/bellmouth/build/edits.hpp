@@ -58,6 +58,30 @@ struct PieceRef {
 [[nodiscard]] Build with_measured(const Build& build, std::vector<Measured> measured);
 /// Forgets all that was measured: the build's own figures hold again.
 [[nodiscard]] Build without_measured(const Build& build);
+/// \name The bay
+///@{
+/// Puts a port in the place of the one with its id.
+[[nodiscard]] Build with_port(const Build& build, Port port);
+/// Puts a keep-out before the one with this number, or behind the last.
+[[nodiscard]] Build with_keep_out_inserted(const Build& build, std::size_t before, KeepOut keep_out);
+[[nodiscard]] Build with_keep_out_removed(const Build& build, std::size_t index);
+[[nodiscard]] Build with_keep_out_replaced(const Build& build, std::size_t index, KeepOut keep_out);
+/// Puts other states in the place of all; keep-outs forget the states that are gone, and one that was there
+/// in such states only is there always.
+[[nodiscard]] Build with_states(const Build& build, std::vector<BayState> states);
+[[nodiscard]] Build with_clearances(const Build& build, std::optional<ClearanceLimits> clearances);
+[[nodiscard]] Build with_movement(const Build& build, std::optional<EngineMovement> movement);
+[[nodiscard]] Build with_photographs(const Build& build, std::vector<Photograph> photographs);
+/// Says how much a flexible piece gives (an assertion that it is one); none: what is usual for its kind.
+[[nodiscard]] Build with_give(const Build& build, const PieceRef& ref, std::optional<Give> give);
+/// The image in the plane y = `plane_y_m`, for the left- and the right-hand version of a thing. A scan's axes
+/// become left-handed.
+[[nodiscard]] Pose mirrored(const Pose& pose, double plane_y_m);
+[[nodiscard]] KeepOut mirrored(const KeepOut& keep_out, double plane_y_m);
+/// The whole bay and all runs mirrored: ports, keep-outs, movement, and each clocking turned the other way.
+/// The photographs, which cannot be, are taken out.
+[[nodiscard]] Build with_bay_mirrored(const Build& build, double plane_y_m);
+///@}
 [[nodiscard]] Build with_title(const Build& build, std::string title);
 [[nodiscard]] Build with_budget(const Build& build, Budget budget);
 /// Sets how much is owned of a stock item; none takes the entry out.

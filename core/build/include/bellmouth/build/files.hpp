@@ -18,7 +18,11 @@ inline constexpr std::string_view file_format = "bellmouth-build/1";
 /// names that lead nowhere are errors with line, column and JSON path. At most 64 MiB, 2 000 000 values and
 /// 32 levels are read. `file` is the name to speak of.
 [[nodiscard]] Result<Build> read_build(std::string_view json, std::string file = {});
-/// Reads a file; what the system says of an unreadable file comes as an error too.
+/// Reads the scans that a build names and that are not loaded yet; names of files are seen from `folder`.
+/// Where one cannot be read the build stands as it is, and the scan's `problem` says why.
+[[nodiscard]] Build with_scans_loaded(Build build, const std::filesystem::path& folder);
+/// Reads a file, and the scans that it names; what the system says of an unreadable file comes as an error
+/// too.
 [[nodiscard]] Result<Build> load_build(const std::filesystem::path& file);
 
 /// Writes a build: keys in fixed order, shortest numbers, a newline at the end. Reading what was written and

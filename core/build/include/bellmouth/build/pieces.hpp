@@ -21,6 +21,7 @@ using PortId = Id<struct PortTag>;
 using RunId = Id<struct RunTag>;
 using OptionId = Id<struct OptionTag>;
 using StockId = Id<struct StockTag>;
+using StateId = Id<struct StateTag>;
 
 enum class Material { aluminium, mild_steel, stainless_steel, silicone, rubber, plastic };
 /// The word for a material, as files spell it ("mild_steel") and as people read it ("mild steel").
@@ -133,6 +134,12 @@ struct Lagging {
   friend bool operator==(const Lagging&, const Lagging&) = default;
 };
 
+/// How much movement and misalignment a flexible piece takes up between its two ends.
+struct Give {
+  double axial_m, offset_m, angle_rad; ///< each way
+  friend bool operator==(const Give&, const Give&) = default;
+};
+
 /// One row of a run.
 struct Piece {
   Shape shape;
@@ -140,6 +147,7 @@ struct Piece {
   StockId stock;     ///< what it is bought as; empty: not chosen yet
   std::string label; ///< what the user calls it; may be empty
   std::optional<Lagging> lagging = std::nullopt;
+  std::optional<Give> give = std::nullopt; ///< flexible pieces; unset: what is usual for the kind
   friend bool operator==(const Piece&, const Piece&) = default;
 };
 
