@@ -86,7 +86,7 @@ PortForm::PortForm(Session& session, const build::Port& port, QWidget* parent)
   form_ = std::make_unique<Form<build::Port>>(
       "port_" + name, port_fields(port), [this](build::Port next, const QString& key, const QString& label) {
         const QString id = text_of(next.id.text);
-        return session_.apply(with_port_replaced(session_.build(), std::move(next)),
+        return session_.apply(build::with_port(session_.build(), std::move(next)),
                               tr("Change %1 of port %2").arg(label.toLower(), id),
                               key.isEmpty() ? QString() : "port/" + id + "/" + key);
       });

@@ -20,14 +20,6 @@ build::Build with_machine_replaced(const build::Build& build, build::Machine mac
   return next;
 }
 
-build::Build with_port_replaced(const build::Build& build, build::Port port) {
-  build::Build next = build;
-  const auto found = std::ranges::find(next.ports, port.id, &build::Port::id);
-  assert(found != next.ports.end());
-  *found = std::move(port);
-  return next;
-}
-
 build::Build with_piece_doubled(const build::Build& build, const build::PieceRef& ref) {
   const build::Run& run = *build.find(ref.option)->find(ref.run);
   const build::PieceRef copy{ref.option, ref.run, ref.row + build::rows_with_fittings(run, ref.row)};

@@ -8,8 +8,6 @@ namespace bellmouth::ui {
 
 /// Puts another machine in the place of the one with its id. Its ports are mounted on what it is mounted on.
 [[nodiscard]] build::Build with_machine_replaced(const build::Build& build, build::Machine machine);
-/// Puts another port in the place of the one with its id.
-[[nodiscard]] build::Build with_port_replaced(const build::Build& build, build::Port port);
 /// Puts a copy of a piece, with copies of its fittings, behind it. Where the two meet metal to metal they are
 /// welded: neither has a bead there.
 [[nodiscard]] build::Build with_piece_doubled(const build::Build& build, const build::PieceRef& ref);

@@ -184,6 +184,13 @@ void Session::select(Selection selection) {
   refresh(Change::selection);
 }
 
+void Session::show_bay_state(const std::optional<build::StateId>& state) {
+  if (state == bay_state_ || (state && build().find(*state) == nullptr))
+    return;
+  bay_state_ = state;
+  refresh(Change::bay_state);
+}
+
 void Session::show_everything_anew() {
   refresh(Changes(Change::document) | Change::selection | Change::file | Change::rival);
 }
@@ -364,7 +371,17 @@ void Session::mend_references() {
   } else if (const auto* machine = std::get_if<PickedMachine>(&selection_)) {
     if (shown.find(machine->machine) == nullptr)
       selection_ = std::monostate{};
+  } else if (const auto* port = std::get_if<PickedPort>(&selection_)) {
+    if (shown.find(port->port) == nullptr)
+      selection_ = std::monostate{};
+  } else if (auto* keep_out = std::get_if<PickedKeepOut>(&selection_)) {
+    if (shown.keep_outs.empty())
+      selection_ = std::monostate{};
+    else
+      keep_out->index = std::min(keep_out->index, shown.keep_outs.size() - 1);
   }
+  if (bay_state_ && shown.find(*bay_state_) == nullptr)
+    bay_state_ = std::nullopt;
 }
 
 void Session::refresh(Changes changes) {

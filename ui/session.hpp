@@ -27,11 +27,12 @@ enum class Change : unsigned {
   weighing =
       1U
       << 5U, ///< what the parts cost and how wide the bands are: follows each evaluation, once there is time
+  bay_state = 1U << 6U, ///< the state of the bay that is looked at
 };
 Q_DECLARE_FLAGS(Changes, Change)
 Q_DECLARE_OPERATORS_FOR_FLAGS(Changes)
 
-/// What the user has picked: nothing, a row of a run, a machine, or a whole run.
+/// What the user has picked: nothing, a row of a run, a machine, a whole run, a port, or a keep-out.
 struct PickedPiece {
   build::RunId run;
   std::size_t row = 0;
@@ -45,7 +46,16 @@ struct PickedRun {
   build::RunId run;
   friend bool operator==(const PickedRun&, const PickedRun&) = default;
 };
-using Selection = std::variant<std::monostate, PickedPiece, PickedMachine, PickedRun>;
+struct PickedPort {
+  build::PortId port;
+  friend bool operator==(const PickedPort&, const PickedPort&) = default;
+};
+struct PickedKeepOut {
+  std::size_t index = 0; ///< among the build's keep-outs
+  friend bool operator==(const PickedKeepOut&, const PickedKeepOut&) = default;
+};
+using Selection =
+    std::variant<std::monostate, PickedPiece, PickedMachine, PickedRun, PickedPort, PickedKeepOut>;
 
 class Session : public QObject {
   Q_OBJECT
@@ -72,6 +82,8 @@ public:
   /// Whether Change::weighing is still to come for what is shown.
   [[nodiscard]] bool weighing_is_due() const;
   [[nodiscard]] const Selection& selection() const;
+  /// The state of the bay that is looked at; unset: at rest.
+  [[nodiscard]] const std::optional<build::StateId>& bay_state() const { return bay_state_; }
   /// The picked piece of the shown option, or nullptr.
   [[nodiscard]] const build::Piece* picked_piece() const;
   ///@}
@@ -84,6 +96,8 @@ public:
   /// where there is no engine.
   std::optional<Error> set_engine_speed(double rev_s);
   void select(Selection selection);
+  /// Looks at a state of the bay, which must be one of the build's (else nothing happens); none: at rest.
+  void show_bay_state(const std::optional<build::StateId>& state);
   /// Has every view read everything again: the units or the words on the screen have changed.
   void show_everything_anew();
   ///@}
@@ -156,6 +170,7 @@ private:
   std::optional<build::OptionId> rival_;
   double engine_speed_rev_s_ = 0;
   Selection selection_;
+  std::optional<build::StateId> bay_state_;
   std::unique_ptr<Evaluation> evaluation_;
   std::unique_ptr<Evaluation> rival_evaluation_;
   /// Filled when first asked for; unset: not asked for yet.

@@ -49,6 +49,13 @@ namespace bellmouth::test {
                   {1, 0, 0}),
   };
   b.keep_outs = sample_keep_outs();
+  b.clearances = ClearanceLimits{mm(12), mm(25), mm(60), mm(8)};
+  b.states = {{{"wheels left"}}, {{"engine rocked"}, 1}};
+  b.movement = EngineMovement{{0, 0, mm(-150)}, {1, 0, 0}, 0.0375, mm(2)};
+  b.photographs = {
+      {"from-above.jpg", Photograph::View::above, {120, 80}, {900.5, 80}, {0, 0, 0}, {mm(800), 0, 0}}};
+  b.ports.front().free_straight_m = mm(60);
+  b.ports.front().survey = Survey{true, mm(1.5), "tape, twice"};
   b.path = {MachineId{"filter"}, RunId{"suction"},   MachineId{"blower"},  RunId{"hot_side"},
             MachineId{"cooler"}, RunId{"cold_side"}, MachineId{"throttle"}};
   b.stock = sample_stock();

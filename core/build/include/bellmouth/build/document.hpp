@@ -79,9 +79,9 @@ struct Port {
   double outer_diameter_m = 0;
   double land_m = 0; ///< straight length of the spigot that a hose can use
   bool beaded = false;
-  double free_straight_m = 0;   ///< straight length in front of it that must stay without a bend
-  std::optional<Pose> pose;     ///< unset: not measured yet
-  std::optional<Survey> survey; ///< unset: not said
+  double free_straight_m = 0;              ///< straight length in front of it that must stay without a bend
+  std::optional<Pose> pose = std::nullopt; ///< unset: not measured yet
+  std::optional<Survey> survey = std::nullopt; ///< unset: not said
   friend bool operator==(const Port&, const Port&) = default;
 };
 
@@ -158,9 +158,10 @@ struct KeepOut {
   std::optional<double> clearance_m; ///< unset: the default of its class
   std::variant<Box, Cylinder, Sphere, HalfSpace, Scan> shape;
   Mounting mounting = Mounting::body;
-  std::optional<MachineId> machine; ///< the machine whose body it is: ducting begins and ends at it
-  std::vector<StateId> states;      ///< it is there in these only; empty: always
-  std::optional<Survey> survey;     ///< unset: not said
+  std::optional<MachineId> machine =
+      std::nullopt;                 ///< the machine whose body it is: ducting begins and ends at it
+  std::vector<StateId> states = {}; ///< it is there in these only; empty: always
+  std::optional<Survey> survey = std::nullopt; ///< unset: not said
   friend bool operator==(const KeepOut&, const KeepOut&) = default;
 };
 ///@}
