@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "overloaded.hpp"
+#include "run_edit.hpp"
 
 #include <bellmouth/build/edits.hpp>
 
@@ -21,21 +22,6 @@ std::size_t free_row(const std::vector<Piece>& pieces, std::size_t row, bool fit
   while (!fitting && row < pieces.size() && is_fitting(pieces[row].shape))
     ++row;
   return row;
-}
-
-/// A copy in which one run of one option is what `change` makes of it. The other runs stay shared.
-template <class Change>
-Build with_run(const Build& build, const OptionId& option_id, const RunId& run_id, Change change) {
-  Build result = build;
-  const auto option = std::ranges::find(result.options, option_id, &Option::id);
-  assert(option != result.options.end());
-  const auto run = std::ranges::find_if(option->runs, [&](const auto& r) { return r->id == run_id; });
-  assert(run != option->runs.end());
-  Run changed = **run;
-  change(changed);
-  if (!(changed == **run))
-    *run = std::move(changed);
-  return result;
 }
 
 /// Gives the ends of a shape other diameters: `outer_diameter_m` and `wall_m` for rigid pieces, a bore of

@@ -34,6 +34,19 @@ struct PieceRef {
 /// How many rows a piece takes with the fittings that sit on it.
 [[nodiscard]] std::size_t rows_with_fittings(const Run& run, std::size_t row);
 
+/// Cuts a tube in two at a distance from its inlet end, above zero and below its length (an assertion; so is
+/// that it is a tube). The halves are to be welded: neither has a bead at the cut. Fittings stay where they
+/// are, on the half that has their place.
+[[nodiscard]] Build with_tube_split(const Build& build, const PieceRef& ref, double at_m);
+/// Whether turning a piece round makes a difference: its ends differ in diameter, leg, bead or engagement.
+/// Never for fittings.
+[[nodiscard]] bool ends_differ(const Shape& shape);
+/// The same piece the other way round: what was its inlet end is its outlet. Its clocking stays.
+[[nodiscard]] Shape turned_round(const Shape& shape);
+/// Turns a piece round in its run. The fittings on it keep their place on the metal: they are as far from
+/// the outlet end as they were from the inlet.
+[[nodiscard]] Build with_piece_turned_round(const Build& build, const PieceRef& ref);
+
 /// Gives the piece another bore (keeping its wall) at both ends; fittings stay as they are. A piece that
 /// changes loses its stock item: it is not that size any more.
 [[nodiscard]] Piece with_bore(const Piece& piece, double bore_m);
