@@ -11,6 +11,14 @@ namespace {
 
 using detail::plain;
 
+/// In plain words, with "in" for "inlet" and "out" for "outlet" at the end.
+std::string short_name(std::string_view text) {
+  std::string name = plain(text);
+  if (name.ends_with("inlet") || name.ends_with("outlet"))
+    name.resize(name.size() - 3);
+  return name;
+}
+
 struct Ends {
   bool from = false, to = false;
 };
@@ -38,8 +46,8 @@ bool is_called(const build::Build& build, const build::Port& port, const std::st
     if (!rest.empty() && !rest.starts_with(' '))
       continue;
     rest.remove_prefix(rest.empty() ? 0 : 1);
-    if ((rest.empty() && alone) || rest == plain(port.id.text) ||
-        (ends.from && (rest == "outlet" || rest == "out")) || (ends.to && (rest == "inlet" || rest == "in")))
+    if ((rest.empty() && alone) || rest == short_name(port.id.text) || (ends.from && rest == "out") ||
+        (ends.to && rest == "in"))
       return true;
   }
   return false;
@@ -58,9 +66,9 @@ std::string port_list(const build::Build& build) {
 } // namespace
 
 Result<const build::Port*> port_named(const build::Build& build, std::string_view name) {
-  const std::string wanted = plain(name);
+  const std::string wanted = short_name(name);
   for (const build::Port& port : build.ports)
-    if (plain(port.id.text) == wanted)
+    if (short_name(port.id.text) == wanted)
       return &port;
   std::vector<const build::Port*> called;
   for (const build::Port& port : build.ports)
