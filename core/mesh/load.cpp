@@ -16,8 +16,8 @@ namespace bellmouth::mesh {
 
 namespace {
 
-enum class Kind { binary_stl, text_stl, obj };
-constexpr std::string_view kinds = "STL or OBJ";
+enum class Kind { binary_stl, text_stl, obj, ply, gltf, glb };
+constexpr std::string_view kinds = "STL, OBJ, PLY, glTF (.gltf) or GLB (.glb)";
 
 /// The kind by the ending of the name.
 Kind kind_by_name(const Source& source, const std::string& name) {
@@ -28,6 +28,12 @@ Kind kind_by_name(const Source& source, const std::string& name) {
     return Kind::binary_stl;
   if (ending == ".obj")
     return Kind::obj;
+  if (ending == ".ply")
+    return Kind::ply;
+  if (ending == ".gltf")
+    return Kind::gltf;
+  if (ending == ".glb")
+    return Kind::glb;
   source.fault("a file of an unknown kind", fmt::format("a mesh as {}", kinds));
 }
 
@@ -47,14 +53,20 @@ Kind kind_of(const Source& source, const std::string& name) {
   if (bytes.size() > binary_stl_size(0) &&
       bytes.size() == binary_stl_size(number_at<std::uint32_t>(bytes.data() + 80)))
     return Kind::binary_stl;
+  if (bytes.starts_with("glTF"))
+    return Kind::glb;
+  if (bytes.starts_with("ply\n") || bytes.starts_with("ply\r"))
+    return Kind::ply;
   const std::size_t begin = std::min(bytes.find_first_not_of(" \t\r\n\v\f"), bytes.size());
   const std::string_view rest = bytes.substr(begin);
+  if (rest.starts_with('{') && begins_as_text(bytes))
+    return Kind::gltf;
   if ((rest.starts_with("solid") || rest.starts_with("SOLID")) && begins_as_text(bytes))
     return Kind::text_stl;
   return kind_by_name(source, name);
 }
 
-Imported read_source(const Source& source, const std::string& name, const std::filesystem::path& /*folder*/) {
+Imported read_source(const Source& source, const std::string& name, const std::filesystem::path& folder) {
   Collector collector(source);
   switch (kind_of(source, name)) {
   case Kind::binary_stl:
@@ -65,6 +77,15 @@ Imported read_source(const Source& source, const std::string& name, const std::f
     break;
   case Kind::obj:
     read_obj(source, collector);
+    break;
+  case Kind::ply:
+    read_ply(source, collector);
+    break;
+  case Kind::gltf:
+    read_gltf(source, folder, collector);
+    break;
+  case Kind::glb:
+    read_glb(source, folder, collector);
     break;
   }
   source.reached_share(1);

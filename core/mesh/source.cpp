@@ -23,7 +23,7 @@ std::string shown(std::string_view text, std::size_t longest) {
 
 } // namespace
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   return '"' + shown(text, longest_quote) + '"';
 }
 

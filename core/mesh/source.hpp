@@ -26,10 +26,6 @@ public:
       : bytes_(bytes), name_(name), progress_(progress) {}
 
   [[nodiscard]] std::string_view bytes() const { return bytes_; }
-  /// `count` bytes from `at` on; they must be there (asserted by the standard library).
-  [[nodiscard]] std::string_view part(std::size_t at, std::size_t count) const {
-    return bytes_.substr(at, count);
-  }
 
   /// A complaint about the file as a whole.
   [[noreturn]] void fault(std::string found, std::string accepted) const;
@@ -64,7 +60,7 @@ private:
 [[nodiscard]] Fault cancelled(const std::string& name);
 
 /// What stands in the file, in quotation marks, made fit for one line of a message.
-[[nodiscard]] std::string quoted(std::string_view text);
+[[nodiscard]] std::string in_quotes(std::string_view text);
 
 /// The number whose bytes stand at `from`, in the byte order named.
 template <class Number>

@@ -115,7 +115,7 @@ bool Text::lacks_last_line_end() const {
 void Text::fault(std::size_t at, std::string_view accepted) const {
   const std::string_view found = word_at(at);
   source_.fault_in_text(at,
-                        !found.empty()       ? quoted(found)
+                        !found.empty()       ? in_quotes(found)
                         : at >= text_.size() ? "the end of the file"
                                              : "the end of the line",
                         std::string(accepted));

@@ -14,22 +14,9 @@ namespace {
 constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr std::uint32_t leaf_triangles = 4;
 
-/// Floats that are never inside the double.
-float rounded_down(double value) {
-  const auto near = static_cast<float>(std::max(value, -std::numeric_limits<double>::max()));
-  return static_cast<double>(near) <= value ? near
-                                            : std::nextafter(near, -std::numeric_limits<float>::infinity());
-}
-float rounded_up(double value) {
-  return -rounded_down(-value);
-}
-
 /// A box round triangles. Without any, it is infinitely far from everything.
 struct Box {
-  std::array<float, 3> low{std::numeric_limits<float>::infinity(), std::numeric_limits<float>::infinity(),
-                           std::numeric_limits<float>::infinity()};
-  std::array<float, 3> high{-std::numeric_limits<float>::infinity(), -std::numeric_limits<float>::infinity(),
-                            -std::numeric_limits<float>::infinity()};
+  Point low{infinity, infinity, infinity}, high{-infinity, -infinity, -infinity};
 
   void include(const Box& other) {
     for (std::size_t i = 0; i < 3; ++i) {
@@ -48,11 +35,12 @@ struct Node {
   std::array<std::uint32_t, 2> first{}; ///< a node, or the first triangle of a leaf
   std::array<std::uint32_t, 2> count{}; ///< triangles of a leaf; 0: a node
 };
-static_assert(sizeof(Node) == 64);
 
 /// Squared distance from a point to a box.
 double squared_gap(const Box& box, const Vector& point) {
-  const auto gap = [](double low, double high, double x) { return std::max({low - x, x - high, 0.0}); };
+  const auto gap = [](double low, double high, double x) {
+    return std::max(std::max(low - x, x - high), 0.0);
+  };
   const double x = gap(box.low[0], box.high[0], point.x), y = gap(box.low[1], box.high[1], point.y),
                z = gap(box.low[2], box.high[2], point.z);
   return x * x + y * y + z * z;
@@ -83,9 +71,9 @@ public:
           return infinity;
         continue;
       }
-      const auto [near, far] = std::minmax(low / direction_[i], high / direction_[i]);
-      begin = std::max(begin, near);
-      end = std::min(end, far * (1 + 4 * std::numeric_limits<double>::epsilon()));
+      const double one = low / direction_[i], other = high / direction_[i];
+      begin = std::max(begin, std::min(one, other));
+      end = std::min(end, std::max(one, other) * (1 + 4 * std::numeric_limits<double>::epsilon()));
     }
     return begin <= end ? begin : infinity;
   }
@@ -172,8 +160,8 @@ Box Tree::Parts::add_leaf(const Surface& surface, const Entry* begin, const Entr
     for (const std::uint32_t corner : corners) {
       Box one;
       for (std::size_t axis = 0; axis < 3; ++axis) {
-        one.low[axis] = rounded_down(surface.points[corner][axis]);
-        one.high[axis] = rounded_up(surface.points[corner][axis]);
+        one.low[axis] = surface.points[corner][axis];
+        one.high[axis] = surface.points[corner][axis];
       }
       box.include(one);
     }
