@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "vectors.hpp"
+
 #include <bellmouth/bay.hpp>
 
 #include <algorithm>
@@ -8,26 +10,7 @@
 
 namespace bellmouth::bay {
 
-using build::Vector;
-
 namespace {
-
-/// a x + b y.
-Vector combined(double a, const Vector& x, double b, const Vector& y) {
-  return {a * x[0] + b * y[0], a * x[1] + b * y[1], a * x[2] + b * y[2]};
-}
-double dot(const Vector& a, const Vector& b) {
-  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-}
-Vector cross(const Vector& a, const Vector& b) {
-  return {a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]};
-}
-double length(const Vector& a) {
-  return std::sqrt(dot(a, a));
-}
-Vector unit(const Vector& a) {
-  return combined(1 / length(a), a, 0, a);
-}
 
 /// The part of `a` at right angles to the unit vector `direction`, as a unit vector.
 Vector squared_to(const Vector& a, const Vector& direction) {
@@ -90,6 +73,13 @@ Frame along(const Frame& frame, const Track& track, double distance_m) {
   const Frame bent = turned(advanced(frame, track.straight_in_m), on_arc_m / track.radius_m, track.radius_m,
                             track.clocking_rad);
   return advanced(bent, distance_m - track.straight_in_m - on_arc_m);
+}
+
+Seat seat(const Frame& host, const Track& track, double position_m, double clocking_rad, double radius_m) {
+  const Frame at = along(host, track, position_m);
+  const Vector outward = combined(std::cos(clocking_rad), at.reference, std::sin(clocking_rad),
+                                  cross(at.direction, at.reference));
+  return {at.position_m, combined(1, at.position_m, radius_m, outward), outward};
 }
 
 std::vector<Frame> place(const std::optional<build::Pose>& from, const std::vector<Track>& tracks) {

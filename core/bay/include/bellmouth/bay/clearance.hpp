@@ -2,8 +2,9 @@
 // How near each piece of the ducting comes to everything round it, in a state of the bay.
 //
 // A piece takes the room of a ball pulled along its centreline, with the radius over wall and lagging. So the
-// distance to a keep-out is that of the centreline less the radius; it goes on below zero, down to minus the
-// radius, where the two overlap.
+// distance to a solid is that of the centreline less the radius, and goes on below zero where the two
+// overlap. Of a scan only the surface is known: there it goes on to minus the radius. Clamps and beads are
+// left out.
 #pragma once
 
 #include <bellmouth/bay.hpp>
@@ -21,8 +22,10 @@ struct Room {
   Frame frame; ///< where its centreline starts
   Track track;
   double radius_in_m = 0, radius_out_m = 0; ///< over wall and lagging; goes evenly from end to end
-  double follows_in = 0,
-         follows_out = 0; ///< share of the engine's movement that each end makes: 0 body, 1 engine
+  double cover_in_m = 0,
+         cover_out_m = 0; ///< of a hose: it goes on over a spigot, before and behind its track
+  /// Share of the engine's movement that each end makes: 0 body, 1 engine.
+  double follows_in = 0, follows_out = 0;
 };
 /// A run as it lies.
 struct RunRoom {
@@ -33,7 +36,8 @@ struct RunRoom {
 };
 /// The room of a run whose rows have these tracks. What stands before the first flexible piece moves with the
 /// port it begins at, what stands behind the last with the other; in between the movement changes evenly
-/// along the flexible pieces. `frames` as place() gives them.
+/// along the flexible pieces (along the whole run where there is none). `frames` as place() gives them. A
+/// hump hose counts as wide as its hump, an adapter as its wider end.
 [[nodiscard]] RunRoom room(const build::Build& build, const build::Run& run, const std::vector<Track>& tracks,
                            const std::vector<Frame>& frames);
 
@@ -63,7 +67,8 @@ struct Gap {
   double distance_m = 0; ///< from surface to surface, below zero where they overlap
   double required_m = 0; ///< what the neighbour's class asks for
   double doubt_m = 0;    ///< by how much the distance may be less, for the tolerances of what was measured
-  double along_m = 0;    ///< on the piece's centreline, from its start
+  double along_m = 0;    ///< on the piece's centreline, from its start; a hose's covers lie beyond its ends
+  /// On the surface of either; with a roll they are the engine's shake further apart than the distance says.
   build::Vector on_piece_m{}, on_neighbour_m{};
 
   [[nodiscard]] double margin_m() const { return distance_m - required_m; }
@@ -78,17 +83,19 @@ struct RunClearance {
 };
 
 /// The clearances of all runs in a state of the bay; no state: at rest. A state must be one of the build's
-/// (an assertion). What counts:
-///  - keep-outs that are there in that state; scans that are not loaded do not count. Of the body of the
-///  machine
-///    that a run begins or ends at, the run's first stretch, as long as the radius and the clearance, is left
-///    out: straight out of a flat face it would always be too near.
-///  - the spigots of ports other than the run's own: cylinders as long as their land (at least their outside
+/// (an assertion). Exact for solids to some 1e-9 m, within 0.05 mm for scans. Mitred bends count as the
+/// polygon of their cuts with its corners. What counts:
+///  - Keep-outs that are there in that state; scans that are not loaded do not count. Of the body of the
+///    machine that a run begins or ends at, the run's first stretch, as long as the radius, the clearance and
+///    the doubt, is left out: straight out of a flat face it would always be too near.
+///  - The spigots of ports other than the run's own: cylinders as long as their land (at least their outside
 ///    diameter) back from the port.
-///  - pieces of other runs, but those that meet at one machine's face or in the open by the same rule.
-///  - pieces of the same run that are further along the way than pi/2 times the distance at which they would
-///  be
-///    too near: nearer on a smooth way than that is only a bend (Schur's comparison theorem for curves).
+///  - Pieces of other runs; where both begin or end at one machine, or in the open at one place, the first
+///    stretch of either, as above, does not count against the first stretch of the other.
+///  - Pieces of the same run that are further along the way than pi/2 times the distance between centrelines
+///    at which they would be too near: nearer on a smooth way than that is only a bend (Schur's comparison
+///    theorem for curves). One that is far enough counts only where the run comes back towards itself, not
+///    where it is nearest for being next along the way.
 /// With a roll, what follows the engine is turned about the movement's axis by that share of its roll, and
 /// the shake is taken off each distance between what follows the engine and what does not (in the measure in
 /// which it does not).

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What stands in the bay in one of its states: keep-outs and the spigots of ports, where they are then.
+#pragma once
+
+#include "nearest.hpp"
+#include "solids.hpp"
+
+#include <bellmouth/mesh.hpp>
+
+#include <variant>
+#include <vector>
+
+namespace bellmouth::bay {
+
+/// A scan that is loaded.
+struct ScanSurface {
+  const mesh::Tree* tree;
+  mesh::Placement placement;
+  BoxSolid hull;
+};
+
+struct Obstacle {
+  Neighbour neighbour;
+  std::variant<BoxSolid, CylinderSolid, SphereSolid, HalfSpaceSolid, ScanSurface> solid;
+  const build::MachineId* body_of = nullptr; ///< the machine whose body it is
+  double required_m = 0, doubt_m = 0;
+  double share = 0; ///< of the engine's movement: 0 or 1
+
+  /// No point of its surface is nearer to the point than this.
+  [[nodiscard]] double no_nearer_than(const Vector& point) const;
+};
+[[nodiscard]] std::vector<Obstacle> obstacles(const build::Build& build, const build::BayState* state);
+
+/// Where a stretch comes nearest to an obstacle.
+struct Touch {
+  Low low;
+  Vector on_obstacle{};
+};
+/// A distance that is not below `cutoff` need not be the least.
+[[nodiscard]] Touch nearest_to(const Obstacle& obstacle, const Stretch& stretch, double cutoff);
+
+} // namespace bellmouth::bay
