@@ -82,6 +82,8 @@ struct PieceRef {
 /// Puts other states in the place of all; keep-outs forget the states that are gone, and one that was there
 /// in such states only is there always.
 [[nodiscard]] Build with_states(const Build& build, std::vector<BayState> states);
+/// Gives a state another name, in keep-outs too. There must be the one (an assertion).
+[[nodiscard]] Build with_state_renamed(const Build& build, const StateId& from, StateId to);
 [[nodiscard]] Build with_clearances(const Build& build, std::optional<ClearanceLimits> clearances);
 [[nodiscard]] Build with_movement(const Build& build, std::optional<EngineMovement> movement);
 [[nodiscard]] Build with_photographs(const Build& build, std::vector<Photograph> photographs);

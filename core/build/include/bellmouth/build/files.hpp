@@ -25,6 +25,14 @@ inline constexpr std::string_view file_format = "bellmouth-build/1";
 /// too.
 [[nodiscard]] Result<Build> load_build(const std::filesystem::path& file);
 
+/// How a build whose file lies in `folder` names another file: from the folder where the file lies beneath
+/// it, else from the root. Nothing is looked up on the disk; an empty folder is none.
+[[nodiscard]] std::string file_name_from(const std::filesystem::path& folder,
+                                         const std::filesystem::path& file);
+/// The build, which named scans and photographs from one folder, naming the same files from another.
+[[nodiscard]] Build with_files_named_from(Build build, const std::filesystem::path& before,
+                                          const std::filesystem::path& now);
+
 /// Writes a build: keys in fixed order, shortest numbers, a newline at the end. Reading what was written and
 /// writing it again gives the same bytes.
 [[nodiscard]] std::string write_build(const Build& build);
