@@ -54,7 +54,8 @@ Light rubber(const Vector& normal) {
 Light matt(const Vector& normal) {
   const double sky = 0.5 + 0.5 * normal[1];
   const double level = 0.50 + 0.30 * sky + 0.30 * std::max(dot(normal, lamp), 0.0);
-  return {static_cast<float>(level), static_cast<float>(level), static_cast<float>(level * (1 + 0.02 * sky)), 0};
+  return {static_cast<float>(level), static_cast<float>(level), static_cast<float>(level * (1 + 0.02 * sky)),
+          0};
 }
 
 Light glow(const Vector& normal) {
@@ -110,8 +111,8 @@ const LightTable& light_table(Finish finish) {
 
 QRgb lit(QRgb colour, const Light& light) {
   const double shine = 255 * static_cast<double>(light.shine) + 0.5;
-  return qRgb(part(qRed(colour) * light.red + shine), part(qGreen(colour) * light.green + shine),
-              part(qBlue(colour) * light.blue + shine));
+  const auto one = [shine](int own, double factor) { return part(own * factor + shine); };
+  return qRgb(one(qRed(colour), light.red), one(qGreen(colour), light.green), one(qBlue(colour), light.blue));
 }
 
 std::vector<QRgb> lit_table(QRgb colour, Finish finish) {

@@ -9,6 +9,7 @@
 #include <bellmouth/bay.hpp>
 #include <bellmouth/evaluate.hpp>
 
+#include <any>
 #include <cstddef>
 #include <map>
 #include <memory>
@@ -66,9 +67,11 @@ struct Part {
 struct Solid {
   Part part;
   std::shared_ptr<const TriangleMesh> mesh;
+  std::shared_ptr<const TriangleMesh> coarse;            ///< scans: thinned for dragging
   mesh::Placement placement;                             ///< takes the mesh's axes to the bay
   build::Material material = build::Material::aluminium; ///< pieces
   build::KeepOutClass keep_out_class = build::KeepOutClass::fixed;
+  bool bounded = true; ///< false: the rectangle of a half-space
 };
 
 /// Makes the solids of a build and keeps their meshes: a mesh is made anew only when the sizes that shape it
@@ -85,17 +88,22 @@ private:
   template <class Key, class Make>
   [[nodiscard]] std::shared_ptr<const TriangleMesh> kept(const std::string& name, const Key& key,
                                                          const Make& make);
-  void add_run(const build::Build& build, const build::Run& run, const RunResult& result,
-               std::vector<Solid>& solids);
-  void add_ports(const build::Build& build, std::vector<Solid>& solids);
-  void add_keep_outs(const build::Build& build, const Extent& bay, std::vector<Solid>& solids);
+  void add_run(const build::Run& run, const RunResult& result, std::vector<Solid>& solids);
+  void add_clamp(const Part& part, const joint::Joint& joint, const bay::Frame& middle,
+                 std::vector<Solid>& solids);
+  void add_port(const build::Port& port, bool flow_goes_in, std::vector<Solid>& solids);
+  void add_keep_out(const build::KeepOut& keep_out, std::size_t index, const Extent& bay,
+                    std::vector<Solid>& solids);
 
-  struct Kept;
-  std::map<std::string, std::shared_ptr<const Kept>> kept_, used_;
+  struct Kept {
+    std::any key;
+    std::shared_ptr<const TriangleMesh> mesh;
+  };
+  std::map<std::string, Kept> kept_, used_;
   std::size_t made_ = 0;
 };
 
-/// The least box round solids, keep-outs without bounds left out; none without solids.
+/// The least box round solids, half-spaces left out; none without any other.
 [[nodiscard]] std::optional<Extent> extent(const std::vector<Solid>& solids);
 ///@}
 
