@@ -14,105 +14,62 @@ PairLow straight_and(const Stretch& straight, const Stretch& other, double cutof
   return {low.value, ball.along(other.at(low.at)), low.at};
 }
 
-double length_from(const Vector& point, const Stretch& b, double x) {
-  return length(minus(point, b.at(x))) - b.radius(x);
-}
-
-/// The least distance from a point to the surface of an arc between two of its places.
-Low nearest_to(const Vector& point, const Stretch& arc, double low, double high) {
-  if (arc.radius_in_m != arc.radius_out_m)
-    return golden([&](double x) { return length_from(point, arc, x); }, low, high, 1 + std::abs(arc.growth()),
-                  far_away);
-  // The foot on the whole circle, seen from its centre.
-  const Vector away = minus(point, plus(arc.start, arc.bend_m, arc.to_centre));
-  const double angle = std::atan2(dot(away, arc.direction), -dot(away, arc.to_centre));
-  const double foot = angle * arc.bend_m, round = 2 * std::numbers::pi * arc.bend_m;
-  Low best;
-  for (const double x : {foot, foot + round})
-    if (x > low && x < high)
-      best.offer(length_from(point, arc, x), x);
-  for (const double x : {low, high})
-    best.offer(length_from(point, arc, x), x);
-  return best;
-}
-
-/// Two arcs: one is halved until its parts are as good as their chords, where the other cannot be ruled out;
-/// then both are followed on the true arcs.
-class ArcPair {
+/// A ball pulled along an arc, asked for the distance of points.
+class PulledAlongArc {
 public:
-  ArcPair(const Stretch& a, const Stretch& b, double cutoff) : a_(a), b_(b), cutoff_(cutoff) {}
+  explicit PulledAlongArc(const Stretch& arc)
+      : arc_(arc), centre_(plus(arc.start, arc.bend_m, arc.to_centre)),
+        normal_(cross(arc.direction, arc.to_centre)), end_(arc.at(arc.length_m)), angle_(arc.turn_rad()),
+        sine_(std::sin(angle_)), cosine_(std::cos(angle_)), growth_(arc.growth()) {}
 
-  PairLow find() && {
-    search(0, b_.length_m);
-    return best_;
+  [[nodiscard]] double distance(const Vector& point) const {
+    if (growth_ != 0)
+      return from(point, along(point));
+    // The foot on the whole circle counts where the arc goes by there, else an end.
+    const Vector away = minus(point, centre_);
+    const double x = -dot(away, arc_.to_centre), y = dot(away, arc_.direction);
+    const bool within = angle_ <= std::numbers::pi ? y >= 0 && x * sine_ - y * cosine_ >= 0
+                                                   : y >= 0 || x * sine_ - y * cosine_ >= 0;
+    if (within) {
+      const double in_plane = std::sqrt(x * x + y * y) - arc_.bend_m, off_plane = dot(away, normal_);
+      return std::sqrt(in_plane * in_plane + off_plane * off_plane) - arc_.radius_in_m;
+    }
+    return std::min(length(minus(point, arc_.start)), length(minus(point, end_))) - arc_.radius_in_m;
+  }
+
+  /// The place on the arc that a point is nearest to.
+  [[nodiscard]] double along(const Vector& point) const {
+    const Vector away = minus(point, centre_);
+    double angle = std::atan2(dot(away, arc_.direction), -dot(away, arc_.to_centre));
+    if (angle < 0)
+      angle += 2 * std::numbers::pi;
+    Low best;
+    for (const double x : {0.0, arc_.length_m})
+      best.offer(from(point, x), x);
+    if (angle < angle_)
+      best.offer(from(point, angle * arc_.bend_m), angle * arc_.bend_m);
+    if (growth_ != 0)
+      best = leaning(point, best);
+    return best.at;
   }
 
 private:
-  [[nodiscard]] double needed() const { return std::min(best_.value, cutoff_); }
-
-  /// The chord of a part of b as a straight, and how far the part leaves it.
-  struct Chord {
-    PulledBall ball;
-    double length_m, leaves_m;
-    Vector middle;
-    double reach_m;
-  };
-  [[nodiscard]] Chord chord(double low, double high) const {
-    const Vector from = b_.at(low), to = b_.at(high), way = minus(to, from);
-    const double chord_m = length(way), half_angle = 0.5 * (high - low) / b_.bend_m;
-    const Vector direction = chord_m > 0 ? combined(1 / chord_m, way, 0, way) : b_.heading(low);
-    const double radius_low = b_.radius(low), radius_high = b_.radius(high);
-    // Beside the sagitta, a radius that goes evenly along the arc does not quite along the chord.
-    const double leaves = b_.bend_m * (1 - std::cos(half_angle)) +
-                          std::abs(radius_high - radius_low) * 0.04 * half_angle * half_angle;
-    return {{from, direction, chord_m, radius_low, radius_high},
-            chord_m,
-            leaves,
-            combined(0.5, from, 0.5, to),
-            0.5 * chord_m + std::max(radius_low, radius_high)};
+  [[nodiscard]] double from(const Vector& point, double x) const {
+    return length(minus(point, arc_.at(x))) - arc_.radius(x);
+  }
+  /// With a radius that changes, the nearest place is a little further to the wider end.
+  [[nodiscard]] Low leaning(const Vector& point, Low best) const {
+    const double reach =
+        std::min(2 * std::abs(growth_) * (best.value + arc_.radius(best.at)) + 1e-6, arc_.length_m);
+    const Low least = valley([&](double x) { return from(point, x); }, std::max(best.at - reach, 0.0),
+                             std::min(best.at + reach, arc_.length_m), 1 + std::abs(growth_), far_away);
+    best.offer(least.value, least.at);
+    return best;
   }
 
-  void search(double low, double high) {
-    const double half_angle = 0.5 * (high - low) / b_.bend_m;
-    constexpr double widest = 0.8; // the bound on what an arc leaves its chord by holds below a right angle
-    if (half_angle > widest) {
-      const double middle = 0.5 * (low + high);
-      search(low, middle);
-      search(middle, high);
-      return;
-    }
-    const Chord part_of_b = chord(low, high);
-    if (length(minus(a_.middle, part_of_b.middle)) - a_.reach_m - part_of_b.reach_m - part_of_b.leaves_m >=
-        needed())
-      return;
-    const Low near = nearest_on_arc(a_, part_of_b.ball, needed() + part_of_b.leaves_m);
-    if (near.value - part_of_b.leaves_m >= needed())
-      return;
-    if (high - low <= 2 * half_chord_m(b_.bend_m)) {
-      follow(near.at, low, high);
-      return;
-    }
-    const double middle = 0.5 * (low + high);
-    const bool first_is_nearer = part_of_b.ball.along(a_.at(near.at)) <= 0.5 * part_of_b.length_m;
-    search(first_is_nearer ? low : middle, first_is_nearer ? middle : high);
-    search(first_is_nearer ? middle : low, first_is_nearer ? high : middle);
-  }
-  /// On the true arcs, round a place of a and within a part of b.
-  void follow(double at_a, double low, double high) {
-    const double step = half_chord_m(a_.bend_m), margin = high - low;
-    low = std::max(low - margin, 0.0);
-    high = std::min(high + margin, b_.length_m);
-    const auto f = [&](double x) { return nearest_to(a_.at(x), b_, low, high).value - a_.radius(x); };
-    const Low valley = golden(f, std::max(at_a - step, 0.0), std::min(at_a + step, a_.length_m),
-                              1 + std::abs(a_.growth()), needed());
-    for (const double x : {valley.at, at_a})
-      best_.offer({f(x), x, nearest_to(a_.at(x), b_, low, high).at});
-  }
-
-  const Stretch& a_;
-  const Stretch& b_;
-  double cutoff_;
-  PairLow best_;
+  const Stretch& arc_;
+  Vector centre_, normal_, end_;
+  double angle_, sine_, cosine_, growth_;
 };
 
 } // namespace
@@ -124,7 +81,14 @@ PairLow nearest_pair(const Stretch& a, const Stretch& b, double cutoff) {
     const PairLow low = straight_and(b, a, cutoff);
     return {low.value, low.at_b, low.at_a};
   }
-  return ArcPair(a, b, cutoff).find();
+  // Points are cheaper to ask an arc of one radius for.
+  const bool swapped = b.growth() != 0 && a.growth() == 0;
+  const Stretch& asked = swapped ? a : b;
+  const Stretch& walked = swapped ? b : a;
+  const PulledAlongArc ball(asked);
+  const Low low = nearest_on_arc(walked, ball, cutoff);
+  const double on_asked = ball.along(walked.at(low.at));
+  return swapped ? PairLow{low.value, on_asked, low.at} : PairLow{low.value, low.at, on_asked};
 }
 
 } // namespace bellmouth::bay

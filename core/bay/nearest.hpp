@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Where a stretch comes nearest to a convex solid or to another stretch.
 //
-// Along a straight the distance to a convex solid less an evenly changing radius is a convex function: golden
-// section finds its least value, whether the straight runs at the solid or beside it. Along an arc it is not
-// quite convex: what it can dip between two samples is no more than the sagitta between them. So the arc is
-// sampled with sagittas of 0.02 mm, where the way to the solid does not rule that out, and each least sample
-// is refined on the true arc.
+// Along a straight the distance to a convex solid less an evenly changing radius is a convex function with
+// one valley, whether the straight runs at the solid or beside it. Along an arc it is not quite convex: what
+// it can dip between two samples is no more than the sagitta between them. So the arc is sampled with
+// sagittas of 0.02 mm, where the way to the solid does not rule that out, and each least sample is refined on
+// the true arc.
 #pragma once
 
 #include "stretch.hpp"
@@ -19,7 +19,7 @@ namespace bellmouth::bay {
 
 inline constexpr double far_away = std::numeric_limits<double>::infinity();
 /// What is left of an interval when it has been narrowed enough [m].
-inline constexpr double narrow_m = 4e-10;
+inline constexpr double narrow_m = 2e-10;
 
 /// The least value of a function, and where it is.
 struct Low {
@@ -33,57 +33,85 @@ struct Low {
   }
 };
 
-/// Golden section of a function with one valley whose slope is at most `steepest`. Gives up, with what it
-/// has, once no place can be lower than `cutoff`.
+/// The least value of a function with one valley whose slope is at most `steepest`: parabolas through the
+/// best places where they serve, golden section where not (Brent 1973, ch. 5). Gives up, with what it has,
+/// once no place can be lower than `cutoff`.
 template <class Function>
-Low golden(const Function& f, double low, double high, double steepest, double cutoff) {
-  constexpr double share = 0.6180339887498949;
-  double left = high - share * (high - low), right = low + share * (high - low);
-  double at_left = f(left), at_right = f(right);
-  Low best;
-  best.offer(at_left, left);
-  best.offer(at_right, right);
-  while (high - low > narrow_m && best.value - steepest * (high - low) <= cutoff) {
-    if (at_left <= at_right) {
-      high = right;
-      right = left;
-      at_right = at_left;
-      left = high - share * (high - low);
-      at_left = f(left);
-      best.offer(at_left, left);
+Low valley(const Function& f, double low, double high, double steepest, double cutoff) {
+  constexpr double golden = 0.3819660112501051; // (3 - sqrt 5) / 2
+  double best = low + golden * (high - low), second = best, third = best;
+  double at_best = f(best), at_second = at_best, at_third = at_best;
+  double step = 0, last_but_one = 0;
+  for (;;) {
+    const double middle = 0.5 * (low + high);
+    if (std::abs(best - middle) <= 2 * narrow_m - 0.5 * (high - low) ||
+        at_best - steepest * (high - low) > cutoff)
+      return {at_best, best};
+    bool parabola = false;
+    if (std::abs(last_but_one) > narrow_m) {
+      const double r = (best - second) * (at_best - at_third), q = (best - third) * (at_best - at_second);
+      double over = (best - third) * q - (best - second) * r, under = 2 * (q - r);
+      over = under > 0 ? -over : over;
+      under = std::abs(under);
+      if (std::abs(over) < std::abs(0.5 * under * last_but_one) && over > under * (low - best) &&
+          over < under * (high - best)) {
+        last_but_one = step;
+        step = over / under;
+        const double next = best + step;
+        if (next - low < 2 * narrow_m || high - next < 2 * narrow_m)
+          step = best < middle ? narrow_m : -narrow_m;
+        parabola = true;
+      }
+    }
+    if (!parabola) {
+      last_but_one = best < middle ? high - best : low - best;
+      step = golden * last_but_one;
+    }
+    const double x = best + (std::abs(step) >= narrow_m ? step : std::copysign(narrow_m, step));
+    const double at_x = f(x);
+    if (at_x <= at_best) {
+      (x < best ? high : low) = best;
+      third = second;
+      at_third = at_second;
+      second = best;
+      at_second = at_best;
+      best = x;
+      at_best = at_x;
     } else {
-      low = left;
-      left = right;
-      at_left = at_right;
-      right = low + share * (high - low);
-      at_right = f(right);
-      best.offer(at_right, right);
+      (x < best ? low : high) = x;
+      if (at_x <= at_second || second == best) {
+        third = second;
+        at_third = at_second;
+        second = x;
+        at_second = at_x;
+      } else if (at_x <= at_third || third == best || third == second) {
+        third = x;
+        at_third = at_x;
+      }
     }
   }
-  return best;
 }
 
 /// The least distance from the surface of a straight to a convex solid. One that is not below `cutoff` need
 /// not be the least.
 template <class Solid> Low nearest_on_straight(const Stretch& stretch, const Solid& solid, double cutoff) {
-  const double growth = stretch.growth(), steepest = 1 + std::abs(growth);
+  const double growth = stretch.growth(), steepest = 1 + std::abs(growth), whole = stretch.length_m;
   const auto f = [&](double x) {
     return solid.distance(plus(stretch.start, x, stretch.direction)) - stretch.radius_in_m - growth * x;
   };
-  Low best;
-  best.offer(f(0), 0);
-  best.offer(f(stretch.length_m), stretch.length_m);
-  if (stretch.length_m <= narrow_m)
+  const double at_start = f(0), at_end = f(whole);
+  Low best = at_end < at_start ? Low{at_end, whole} : Low{at_start, 0};
+  constexpr double level = 1e-13, small_step_m = 1e-7;
+  if (whole <= 2 * small_step_m || 0.5 * (at_start + at_end - steepest * whole) >= cutoff)
     return best;
-  const Low inside = golden(f, 0, stretch.length_m, steepest, cutoff);
+  // A convex function that is even half way is even all the way; one that falls into an end is least there.
+  const double half_way = f(0.5 * whole);
+  best.offer(half_way, 0.5 * whole);
+  if (half_way >= 0.5 * (at_start + at_end) - level || (best.at == 0 && f(small_step_m) >= at_start) ||
+      (best.at == whole && f(whole - small_step_m) >= at_end))
+    return best;
+  const Low inside = valley(f, 0, whole, steepest, cutoff);
   best.offer(inside.value, inside.at);
-  return best;
-}
-/// Beside a plane the distance goes evenly: an end is nearest.
-inline Low nearest_on_straight(const Stretch& stretch, const HalfSpaceSolid& solid, double /*cutoff*/) {
-  Low best;
-  for (const double x : {0.0, stretch.length_m})
-    best.offer(solid.distance(stretch.at(x)) - stretch.radius(x), x);
   return best;
 }
 
@@ -109,8 +137,9 @@ template <class Solid> Low nearest_on_arc(const Stretch& stretch, const Solid& s
     std::array<double, fine_in_coarse + 3> sample;
     sample.front() = i > 0 ? f(from - fine_m) : far_away;
     sample[1] = before;
+    StepsOnArc place(stretch, from, fine_m);
     for (std::size_t k = 1; k < fine_in_coarse; ++k)
-      sample[k + 1] = f(from + static_cast<double>(k) * fine_m);
+      sample[k + 1] = solid.distance(place.next()) - stretch.radius(from + static_cast<double>(k) * fine_m);
     sample[fine_in_coarse + 1] = at_end;
     sample.back() = i + 1 < coarse ? f(from + coarse_m + fine_m) : far_away;
     for (std::size_t k = 1; k + 1 < sample.size(); ++k) {
@@ -124,8 +153,8 @@ template <class Solid> Low nearest_on_arc(const Stretch& stretch, const Solid& s
       const double lowest = here - 0.5 * steepest * fine_m;
       if (lowest >= std::min(best.value, cutoff) || high <= low)
         continue;
-      const Low valley = golden(f, low, high, steepest, std::min(best.value, cutoff));
-      best.offer(valley.value, valley.at);
+      const Low least = valley(f, low, high, steepest, std::min(best.value, cutoff));
+      best.offer(least.value, least.at);
     }
   }
   return best;

@@ -35,8 +35,11 @@ struct Stretch {
   [[nodiscard]] Vector at(double x) const {
     if (is_straight())
       return plus(start, x, direction);
-    const double angle = x / bend_m, half = std::sin(angle / 2);
-    return plus(plus(start, bend_m * std::sin(angle), direction), 2 * bend_m * half * half, to_centre);
+    const double angle = x / bend_m;
+    return on_arc(std::sin(angle), std::cos(angle));
+  }
+  [[nodiscard]] Vector on_arc(double sine, double cosine) const {
+    return plus(plus(start, bend_m * sine, direction), bend_m * (1 - cosine), to_centre);
   }
   [[nodiscard]] Vector heading(double x) const {
     if (is_straight())
@@ -50,6 +53,25 @@ struct Stretch {
     return length_m > 0 ? share_in + (share_out - share_in) * x / length_m : share_in;
   }
   [[nodiscard]] double along(double x) const { return along_m + along_growth * x; }
+};
+
+/// Goes along an arc in even steps.
+class StepsOnArc {
+public:
+  StepsOnArc(const Stretch& arc, double from, double step_m)
+      : arc_(arc), sine_(std::sin(from / arc.bend_m)), cosine_(std::cos(from / arc.bend_m)),
+        step_sine_(std::sin(step_m / arc.bend_m)), step_cosine_(std::cos(step_m / arc.bend_m)) {}
+
+  [[nodiscard]] Vector next() {
+    const double sine = sine_ * step_cosine_ + cosine_ * step_sine_;
+    cosine_ = cosine_ * step_cosine_ - sine_ * step_sine_;
+    sine_ = sine;
+    return arc_.on_arc(sine_, cosine_);
+  }
+
+private:
+  const Stretch& arc_;
+  double sine_, cosine_, step_sine_, step_cosine_;
 };
 
 /// The part of a stretch from `from` to `to`.
