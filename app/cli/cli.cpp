@@ -24,6 +24,8 @@ constexpr CommandEntry table[] = {
     {"lists", "Shopping, cut, clamp and reducer lists", make_lists},
     {"compare", "Two options side by side", make_compare},
     {"size", "One row for each tube size in stock", make_size},
+    {"place", "Where each piece lies, and each boss and flange", make_place},
+    {"scan", "What is in a mesh file: size, triangles, what was left out", make_scan},
     {"fit", "The coefficients that a log of measurements speaks for", make_fit},
     {"calc", "Single sums at the bench", make_calc},
 };

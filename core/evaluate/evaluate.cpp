@@ -39,17 +39,9 @@ double working_speed(const build::Build& build, std::optional<double> asked) {
 RunResult place(const build::Build& build, const build::Run& run, joint::RunFit fit) {
   RunResult result;
   result.id = run.id;
-  std::vector<bay::Track> tracks;
-  tracks.reserve(run.pieces.size());
-  for (std::size_t row = 0; row < run.pieces.size(); ++row) {
-    const auto& piece = run.pieces[row];
-    const auto& covers = fit.rows[row];
-    tracks.push_back(build::is_fitting(piece.shape)
-                         ? bay::Track{}
-                         : bay::track(piece.shape, covers.cover_in_m, covers.cover_out_m));
-    result.length_m += covers.centreline_length_m;
-  }
-  result.frames = bay::place(build.find(run.from)->pose, tracks);
+  for (const joint::Row& row : fit.rows)
+    result.length_m += row.centreline_length_m;
+  result.frames = bay::place(build.find(run.from)->pose, joint::tracks(run, fit));
   result.meeting = bay::meeting(result.frames, build.find(run.to)->pose);
   result.joints = static_cast<int>(fit.joints.size());
   result.fit = std::move(fit);

@@ -161,6 +161,14 @@ std::vector<RunFit> fits(const build::Build& build, const build::Option& option)
   return found;
 }
 
+std::vector<bay::Track> tracks(const build::Run& run, const RunFit& fit) {
+  std::vector<bay::Track> result;
+  result.reserve(run.pieces.size());
+  for (std::size_t row = 0; row < run.pieces.size(); ++row)
+    result.push_back(bay::track(run.pieces[row].shape, fit.rows[row].cover_in_m, fit.rows[row].cover_out_m));
+  return result;
+}
+
 int clamps_needed(const Joint& joint) {
   return joint.kind == Kind::hose ? 1 : 0;
 }

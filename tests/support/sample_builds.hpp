@@ -51,7 +51,7 @@ namespace bellmouth::test {
   b.keep_outs = sample_keep_outs();
   b.clearances = ClearanceLimits{mm(12), mm(25), mm(60), mm(8)};
   b.states = {{{"wheels left"}}, {{"engine rocked"}, 1}};
-  b.movement = EngineMovement{{0, 0, mm(-150)}, {1, 0, 0}, 0.0375, mm(2)};
+  b.movement = EngineMovement{{0, 0, mm(-150)}, {1, 0, 0}, deg(2), mm(2)};
   b.photographs = {
       {"from-above.jpg", Photograph::View::above, {120, 80}, {900.5, 80}, {0, 0, 0}, {mm(800), 0, 0}}};
   b.ports.front().free_straight_m = mm(60);
@@ -77,7 +77,12 @@ namespace bellmouth::test {
       {"blower_out"},
       {"cooler_in"},
       {
-          {HumpHose{mm(60), mm(5), mm(95), mm(30), mm(72), {mm(28), mm(28)}}, Material::silicone, {}, ""},
+          {HumpHose{mm(60), mm(5), mm(95), mm(30), mm(72), {mm(28), mm(28)}},
+           Material::silicone,
+           {},
+           "",
+           std::nullopt,
+           Give{mm(9), mm(4), deg(5)}},
           {TubeBend{mm(60), mm(1.65), deg(90), mm(90), mm(60), mm(40), 0.0, {true, false}},
            Material::aluminium,
            {},

@@ -44,6 +44,15 @@ struct Track {
 /// goes on straight.
 [[nodiscard]] Frame along(const Frame& frame, const Track& track, double distance_m);
 
+/// Where a boss or a flange sits: `position_m` along its host's track, on the side that `clocking_rad` says,
+/// clockwise looking downstream from the reference there (in and behind a bend: from the bend's plane).
+struct Seat {
+  build::Vector on_centreline_m{}, on_wall_m{};
+  build::Vector outward{}; ///< square to the centreline
+};
+[[nodiscard]] Seat seat(const Frame& host, const Track& track, double position_m, double clocking_rad,
+                        double radius_m);
+
 /// How a run ends against the port it should meet.
 struct Meeting {
   double gap_m;     ///< distance between the run's end and the port

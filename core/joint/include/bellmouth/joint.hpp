@@ -3,6 +3,7 @@
 // do to the lengths. Rows of a run that are fittings (bosses, flanges) take no part in joints.
 #pragma once
 
+#include <bellmouth/bay.hpp>
 #include <bellmouth/build.hpp>
 #include <bellmouth/stock.hpp>
 
@@ -69,6 +70,9 @@ struct RunFit {
 /// The joints of all runs of an option, in the order in which the path names them. The option must have them
 /// (validate() says so).
 [[nodiscard]] std::vector<RunFit> fits(const build::Build& build, const build::Option& option);
+
+/// The track of each row of a run, the covers of its hoses taken off; of fittings none.
+[[nodiscard]] std::vector<bay::Track> tracks(const build::Run& run, const RunFit& fit);
 
 /// Clamps needed by a joint: 1 for a hose joint, else 0.
 [[nodiscard]] int clamps_needed(const Joint& joint);
