@@ -99,21 +99,23 @@ void Collector::add_face(std::span<const std::uint32_t> corners) {
     add_triangle(corners[part[0]], corners[part[1]], corners[part[2]]);
 }
 
+void Collector::remark(std::size_t count, std::string_view one, std::string_view many) {
+  if (count > 0)
+    remark(fmt::format("{} {}", count, count == 1 ? one : many));
+}
+
 Imported Collector::finish() && {
   if (surface_.triangles.empty())
     source_.fault(without_area_ > 0 ? fmt::format("no triangle with an area ({} without one)", without_area_)
                                     : std::string("no triangle"),
                   "a file with at least one triangle");
-  const auto count = [&](std::size_t number, std::string_view one, std::string_view many) {
-    if (number > 0)
-      remark(number == 1 ? std::string(one) : fmt::format("{} {}", number, many));
-  };
-  count(without_area_, "1 triangle without area was left out", "triangles without area were left out");
-  count(crossing_, "1 face crosses itself and was split as a fan",
-        "faces cross themselves and were split as fans");
-  count(static_cast<std::size_t>(
-            std::ranges::count_if(numbered_, [](const Numbered& each) { return each.joined == none; })),
-        "1 point that no triangle uses was left out", "points that no triangle uses were left out");
+  remark(without_area_, "triangle without area was left out", "triangles without area were left out");
+  remark(crossing_, "face crosses itself and was split as a fan",
+         "faces cross themselves and were split as fans");
+  const auto unused =
+      std::ranges::count_if(numbered_, [](const Numbered& each) { return each.joined == none; });
+  remark(static_cast<std::size_t>(unused), "point that no triangle uses was left out",
+         "points that no triangle uses were left out");
   return {std::move(surface_), std::move(remarks_)};
 }
 

@@ -23,6 +23,8 @@ public:
   void add_face(std::span<const std::uint32_t> corners);
 
   void remark(std::string words) { remarks_.push_back(std::move(words)); }
+  /// "1 `one`" or "7 `many`"; nothing for 0.
+  void remark(std::size_t count, std::string_view one, std::string_view many);
   /// What has been gathered. A fault when that is no triangle.
   [[nodiscard]] Imported finish() &&;
 

@@ -90,10 +90,14 @@ public:
       seen_.assign(nodes->size(), false);
       tree(*nodes);
     }
-    remark(points_and_lines_, "sets of points and lines were left out");
-    remark(without_position_, "sets of triangles without positions were left out");
-    remark(skins_, "parts with a skin were read as if they had none");
-    remark(morphs_, "parts that change their shape were read in their first");
+    collector_.remark(points_and_lines_, "set of points or lines was left out",
+                      "sets of points or lines were left out");
+    collector_.remark(without_position_, "set of triangles without positions was left out",
+                      "sets of triangles without positions were left out");
+    collector_.remark(skins_, "part with a skin was read as if it had none",
+                      "parts with a skin were read as if they had none");
+    collector_.remark(morphs_, "part that changes its shape was read in its first",
+                      "parts that change their shape were read in their first");
   }
 
 private:
@@ -103,11 +107,6 @@ private:
   Collector& collector_;
   std::vector<bool> seen_; ///< nodes
   std::size_t points_and_lines_ = 0, without_position_ = 0, skins_ = 0, morphs_ = 0, read_ = 0;
-
-  void remark(std::size_t count, std::string_view words) {
-    if (count > 0)
-      collector_.remark(fmt::format("{} {}", count, words));
-  }
 
   void check_version() const {
     const Asked version = root_.at("asset").at("version");
@@ -145,7 +144,7 @@ private:
       if (const auto roots = scene.find("nodes"))
         for (std::size_t i = roots->size(); i-- > 0;)
           waiting.push_back({roots->at(i).whole(), {}});
-      remark(scenes->size() - 1, "other scenes were left out");
+      collector_.remark(scenes->size() - 1, "other scene was left out", "other scenes were left out");
     } else {
       std::vector<bool> hangs(nodes.size(), false);
       for (std::size_t i = 0; i < nodes.size(); ++i)
@@ -277,14 +276,21 @@ void read_json(const Source& source, std::string_view text, std::filesystem::pat
     source.fault(fmt::format("{} bytes of JSON", text.size()),
                  fmt::format("at most {} bytes of JSON", json_at_most));
   source.reached_share(0);
+  const auto begin = static_cast<std::size_t>(text.data() - source.bytes().data());
   Json json;
   try {
     json = Json::parse(text);
   } catch (const Json::parse_error& wrong) {
-    const std::size_t at = static_cast<std::size_t>(text.data() - source.bytes().data()) + wrong.byte;
-    source.fault_in_text(at > 0 ? at - 1 : 0,
+    source.fault_in_text(begin + std::max<std::size_t>(wrong.byte, 1) - 1,
                          wrong.byte > text.size() ? "the end of the JSON" : "something that is no JSON",
                          "the JSON of a glTF 2.0 file");
+  } catch (const Json::out_of_range& wrong) {
+    // The one of these that parsing throws: "number overflow parsing '1e999'".
+    const std::string words = wrong.what();
+    const std::size_t open = std::min(words.find('\''), words.size() - 1);
+    const std::string number = words.substr(open + 1, words.find('\'', open + 1) - open - 1);
+    source.fault_in_text(begin + std::min(text.find(number), text.size()), in_quotes(number),
+                         "a finite number");
   }
   source.reached_share(0.5);
   SceneReader(source, json, std::move(folder), own, collector).read();

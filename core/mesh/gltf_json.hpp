@@ -77,10 +77,9 @@ public:
 
   /// A complaint about this value, quoted.
   [[noreturn]] void fault(std::string accepted) const {
-    const bool large = value_->is_structured() ||
-                       (value_->is_string() && value_->get_ref<const std::string&>().size() > 200);
-    fault(large ? fmt::format("{} {}", value_->is_string() ? "a long" : "an", value_->type_name())
-                : in_quotes(value_->dump(-1, ' ', true, nlohmann::json::error_handler_t::replace)),
+    if (value_->is_structured())
+      fault(fmt::format("an {}", value_->type_name()), std::move(accepted));
+    fault(value_->is_string() ? in_quotes(value_->get_ref<const std::string&>()) : value_->dump(),
           std::move(accepted));
   }
   [[noreturn]] void fault(std::string found, std::string accepted) const {

@@ -81,10 +81,10 @@ void read_obj(const Source& source, Collector& collector) {
     while (!text.at_line_end())
       (void)text.word();
   }
-  if (left_points_and_lines > 0)
-    collector.remark(fmt::format("{} statements of points and lines were left out", left_points_and_lines));
-  if (left_free_form > 0)
-    collector.remark(fmt::format("{} free-form curves and surfaces were left out", left_free_form));
+  collector.remark(left_points_and_lines, "statement of points or lines was left out",
+                   "statements of points or lines were left out");
+  collector.remark(left_free_form, "free-form curve or surface was left out",
+                   "free-form curves and surfaces were left out");
   if (text.lacks_last_line_end())
     collector.remark("the last line has no end: the file may have been cut off");
 }

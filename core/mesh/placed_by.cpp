@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <bellmouth/mesh.hpp>
 
+#include <Eigen/Geometry>
 #include <Eigen/LU>
 #include <Eigen/SVD>
 #include <spdlog/fmt/fmt.h>

@@ -241,7 +241,7 @@ private:
         corners_.push_back(static_cast<std::uint32_t>(corner));
       }
       if (count < 3)
-        values_.fault(fmt::format("a face with {} corners", count), "at least three corners");
+        values_.fault(fmt::format("{} for the number of a face's corners", count), "three or more");
     }
     collector_.add_face(corners_);
   }

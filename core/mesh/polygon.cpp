@@ -45,15 +45,19 @@ std::vector<Flat> flattened(std::span<const Point> outline) {
   return result;
 }
 
-/// All corners turn left or go straight on, and the outline goes round once: seen from its first corner the
-/// others come in order.
-bool turns_one_way(const std::vector<Flat>& flat) {
+/// All corners turn left (or go straight on, unless strictly), and the outline goes round once: seen from its
+/// first corner the others come in order.
+bool turns_one_way(const std::vector<Flat>& flat, bool strictly) {
   const std::size_t count = flat.size();
+  const auto turns = [&](std::size_t a, std::size_t b, std::size_t c) {
+    const double found = turn(flat[a % count], flat[b % count], flat[c % count]);
+    return strictly ? found > 0 : found >= 0;
+  };
   for (std::size_t i = 0; i < count; ++i)
-    if (turn(flat[i], flat[(i + 1) % count], flat[(i + 2) % count]) < 0)
+    if (!turns(i, i + 1, i + 2))
       return false;
   for (std::size_t i = 1; i + 1 < count; ++i)
-    if (turn(flat[0], flat[i], flat[i + 1]) < 0)
+    if (!turns(0, i, i + 1))
       return false;
   return true;
 }
@@ -65,7 +69,7 @@ bool holds(const Flat& a, const Flat& b, const Flat& c, const Flat& point) {
 } // namespace
 
 bool is_convex(std::span<const Point> outline) {
-  return turns_one_way(flattened(outline));
+  return turns_one_way(flattened(outline), false);
 }
 
 Split split(std::span<const Point> outline) {
@@ -82,7 +86,8 @@ Split split(std::span<const Point> outline) {
     return result;
   }
   const std::vector<Flat> flat = flattened(outline);
-  if (turns_one_way(flat)) {
+  // A straight corner would leave a triangle of the fan without area.
+  if (turns_one_way(flat, outline.size() <= corners_at_most)) {
     fan();
     return result;
   }
@@ -123,6 +128,11 @@ Split split(std::span<const Point> outline) {
     result.triangles.push_back({left[(i + count - 1) % count], left[i], left[(i + 1) % count]});
     left.erase(left.begin() + static_cast<std::ptrdiff_t>(i));
   }
+  double whole = 0;
+  for (std::size_t i = 1; i + 1 < flat.size(); ++i)
+    whole += turn(flat[0], flat[i], flat[i + 1]);
+  constexpr double rounding = 1e-9;
+  result.crosses |= turn(flat[left[0]], flat[left[1]], flat[left[2]]) < -rounding * whole;
   fan();
   return result;
 }

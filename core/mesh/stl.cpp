@@ -23,8 +23,8 @@ void read_binary_stl(const Source& source, Collector& collector) {
   if (count != room)
     source.fault_at_byte(80, fmt::format("{} triangles announced, and bytes for {}", count, room),
                          "a number of triangles that agrees with the length of the file");
-  if (const std::size_t behind = bytes.size() - binary_stl_size(count); behind > 0)
-    collector.remark(fmt::format("{} bytes behind the last triangle were left out", behind));
+  collector.remark(bytes.size() - binary_stl_size(count), "byte behind the last triangle was left out",
+                   "bytes behind the last triangle were left out");
   for (std::size_t i = 0; i < count; ++i) {
     if (i % triangles_between_reports == 0)
       source.reached(binary_stl_size(i));
