@@ -72,7 +72,8 @@ public:
   void find_marks(int y) {
     const std::uint32_t* const items = frame_.item.data() + frame_.at(0, y);
     rows_with_marks_[static_cast<std::size_t>(y)] =
-        std::any_of(items, items + frame_.width, [&](std::uint32_t item) { return marks_[item] != Mark::none; })
+        std::any_of(items, items + frame_.width,
+                    [&](std::uint32_t item) { return marks_[item] != Mark::none; })
             ? 1
             : 0;
   }
@@ -207,6 +208,14 @@ Picture finished(Frame& frame, const Scene& scene, const Camera& camera, const D
   const qsizetype stride = picture.image.bytesPerLine();
   for_rows(workers, options.size_px.height(), [&](int y) {
     auto* const line = reinterpret_cast<QRgb*>(bits + y * stride);
+    if (frame.samples == 1) {
+      const std::size_t row = frame.at(0, y);
+      std::copy_n(frame.colour.data() + row, width, line);
+      std::copy_n(frame.nearness.data() + row, width, picture.nearness.data() + row);
+      for (std::size_t i = row; i < row + width; ++i)
+        picture.ids[i] = ids[frame.item[i]];
+      return;
+    }
     for (int x = 0; x < options.size_px.width(); ++x) {
       const std::size_t here = static_cast<std::size_t>(y) * width + static_cast<std::size_t>(x);
       gather(frame, x, y, ids, line[x], picture.ids[here], picture.nearness[here]);

@@ -128,8 +128,7 @@ QRgb cut_colour(QRgb colour) {
 }
 
 QRgb mixed(QRgb a, QRgb b, double share) {
-  const auto one = [share](int x, int y) { return part(x + (y - x) * share + 0.5); };
-  return qRgb(one(qRed(a), qRed(b)), one(qGreen(a), qGreen(b)), one(qBlue(a), qBlue(b)));
+  return mixed_256(a, b, static_cast<unsigned>(share * 256 + 0.5));
 }
 
 } // namespace bellmouth::ui::scene

@@ -11,7 +11,7 @@
 namespace bellmouth::ui::scene {
 
 /// Samples along each side of a table.
-inline constexpr int light_size = 128;
+inline constexpr int light_size = 256;
 inline constexpr std::array all_finishes{Finish::metal, Finish::rubber, Finish::matt, Finish::glow};
 
 /// What becomes of a surface's colour: each part times its factor, plus the shine.
@@ -28,7 +28,14 @@ using LightTable = std::array<Light, static_cast<std::size_t>(light_size* light_
 [[nodiscard]] std::vector<QRgb> lit_table(QRgb colour, Finish finish);
 /// What the inside of a wall shows where a section cuts it: flat and darker, so that it reads as a cut face.
 [[nodiscard]] QRgb cut_colour(QRgb colour);
-/// `share` of b, the rest of a.
+/// `share` (0 to 1) of b, the rest of a.
 [[nodiscard]] QRgb mixed(QRgb a, QRgb b, double share);
+/// The same with a share in 256ths, quick: red and blue are worked out in one go.
+[[nodiscard]] inline QRgb mixed_256(QRgb a, QRgb b, unsigned share) {
+  constexpr unsigned red_blue = 0x00ff00ffU, green = 0x0000ff00U;
+  const unsigned rest = 256 - share;
+  return 0xff000000U | ((((a & red_blue) * rest + (b & red_blue) * share) >> 8) & red_blue) |
+         ((((a & green) * rest + (b & green) * share) >> 8) & green);
+}
 
 } // namespace bellmouth::ui::scene

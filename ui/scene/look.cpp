@@ -65,7 +65,6 @@ Scene dressed(const std::vector<Solid>& solids, bool dark) {
       break;
     case Part::Kind::arrow:
       coat({dark ? 0xff56c2a0 : 0xff0b8a66, Finish::glow});
-      item.cuttable = false;
       break;
     case Part::Kind::keep_out:
       coat({class_coat(solid.keep_out_class, dark), Finish::matt});

@@ -253,14 +253,14 @@ void Band::begin_layer(Layer& layer) {
 }
 
 void Band::lay_over(const Drawn& drawn) {
-  const double opacity = drawn.item->opacity;
+  const auto opacity = static_cast<unsigned>(std::lround(drawn.item->opacity * 256));
   for (int y = layer_top_; y < layer_bottom_; ++y)
     for (int x = layer_left_; x < layer_right_; ++x) {
       const std::size_t here = frame_.at(x, y), in_layer = here - frame_.at(0, first_row_);
       float& near = layer_->nearness[in_layer];
       if (near == nothing_near)
         continue;
-      frame_.colour[here] = mixed(frame_.colour[here], layer_->colour[in_layer], opacity);
+      frame_.colour[here] = mixed_256(frame_.colour[here], layer_->colour[in_layer], opacity);
       std::uint32_t& item = frame_.item[here];
       if (item == 0 || (item & translucent_bit) != 0) {
         item = drawn.index | translucent_bit;
