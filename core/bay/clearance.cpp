@@ -43,10 +43,10 @@ public:
       LaidRun& run = runs_.emplace_back();
       run.room = &room;
       run.laid = stretches(room, movement, roll);
-      for (const build::Port* port : {room.from, room.to})
+      for (const build::Port* port : {&room.from, &room.to})
         if (port->survey)
           run.doubt_m = std::max(run.doubt_m, port->survey->tolerance_m);
-      result_.emplace_back().nearest.resize(room.run->pieces.size());
+      result_.emplace_back().nearest.resize(room.rows.size());
     }
     obstacles_ = obstacles(build, state);
   }
@@ -150,7 +150,7 @@ private:
 
   static bool is_own_port(const RunRoom& room, const Obstacle& obstacle) {
     const auto* port = std::get_if<NearPort>(&obstacle.neighbour);
-    return port != nullptr && (port->port == room.from->id || port->port == room.to->id);
+    return port != nullptr && (port->port == room.from.id || port->port == room.to.id);
   }
   static Span clear_of_own_body(const LaidRun& run, std::size_t row, const Obstacle& obstacle,
                                 double asked_m) {
@@ -158,9 +158,9 @@ private:
     if (obstacle.body_of == nullptr)
       return span;
     const double first_stretch_m = widest_m(run, row) + asked_m;
-    if (run.room->from->machine == *obstacle.body_of)
+    if (run.room->from.machine == *obstacle.body_of)
       span.from_m = first_stretch_m;
-    if (run.room->to->machine == *obstacle.body_of)
+    if (run.room->to.machine == *obstacle.body_of)
       span.to_m = run.laid.length_m - first_stretch_m;
     return span;
   }
@@ -259,9 +259,7 @@ private:
     const Vector way = towards(on_a, on_b, pair.a, pair.low.at_a);
     const Vector surface_a = plus(on_a, radius_at(runs_[run_a].room->rows[row_a], along_a), way);
     const Vector surface_b = plus(on_b, -radius_at(runs_[run_b].room->rows[row_b], along_b), way);
-    const auto near = [&](std::size_t run, std::size_t row) {
-      return NearPiece{runs_[run].room->run->id, row};
-    };
+    const auto near = [&](std::size_t run, std::size_t row) { return NearPiece{runs_[run].room->run, row}; };
     const double distance = pair.low.value;
     keep(run_a, {row_a, near(run_b, row_b), distance, ducting_m_, doubt_m, along_a, surface_a, surface_b});
     keep(run_b, {row_b, near(run_a, row_a), distance, ducting_m_, doubt_m, along_b, surface_b, surface_a},
@@ -300,15 +298,15 @@ private:
     Split result;
     const double first_stretch_m = widest_m(run, row) + asked_m;
     const auto meets = [&](const build::Port& port) {
-      return meet(port, *other.room->from, first_stretch_m) || meet(port, *other.room->to, first_stretch_m);
+      return meet(port, other.room->from, first_stretch_m) || meet(port, other.room->to, first_stretch_m);
     };
-    if (meets(*run.room->from)) {
+    if (meets(run.room->from)) {
       result.beyond.from_m = first_stretch_m;
-      result.first = {-far_away, first_stretch_m};
+      result.first = {0, first_stretch_m};
     }
-    if (meets(*run.room->to)) {
+    if (meets(run.room->to)) {
       result.beyond.to_m = run.laid.length_m - first_stretch_m;
-      result.last = {result.beyond.to_m, far_away};
+      result.last = {result.beyond.to_m, run.laid.length_m};
     }
     return result;
   }

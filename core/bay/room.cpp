@@ -55,10 +55,14 @@ double share_of(build::Mounting mounting) {
 
 RunRoom room(const build::Build& build, const build::Run& run, const std::vector<Track>& tracks,
              const std::vector<Frame>& frames) {
-  RunRoom result{&run, build.find(run.from), build.find(run.to), {}};
-  assert(result.from != nullptr && result.to != nullptr && tracks.size() == run.pieces.size());
-  if (frames.empty())
+  const build::Port* const from = build.find(run.from);
+  const build::Port* const to = build.find(run.to);
+  assert(from != nullptr && to != nullptr && tracks.size() == run.pieces.size());
+  RunRoom result{run.id, *from, *to, {}};
+  if (frames.empty()) {
+    result.rows.resize(run.pieces.size());
     return result;
+  }
   const bool yields = std::ranges::any_of(
       run.pieces, [](const build::Piece& piece) { return build::is_flexible(piece.shape); });
   const auto yielding_m = [&](std::size_t row) {
@@ -67,7 +71,7 @@ RunRoom room(const build::Build& build, const build::Run& run, const std::vector
   double whole_m = 0;
   for (std::size_t row = 0; row < tracks.size(); ++row)
     whole_m += yielding_m(row);
-  const double first = share_of(result.from->mounting), last = share_of(result.to->mounting);
+  const double first = share_of(from->mounting), last = share_of(to->mounting);
   double so_far_m = 0;
   const auto follows = [&] { return whole_m > 0 ? first + (last - first) * so_far_m / whole_m : first; };
   result.rows.reserve(tracks.size());
@@ -77,8 +81,9 @@ RunRoom room(const build::Build& build, const build::Run& run, const std::vector
     const auto [cover_in_m, cover_out_m] = covers(piece.shape, tracks[row]);
     const double follows_in = follows();
     so_far_m += yielding_m(row);
+    const auto* mitred = std::get_if<build::MitredBend>(&piece.shape);
     result.rows.push_back({frames[row], tracks[row], radius_in_m, radius_out_m, cover_in_m, cover_out_m,
-                           follows_in, follows()});
+                           follows_in, follows(), mitred != nullptr ? mitred->joints : 0});
   }
   return result;
 }

@@ -102,8 +102,8 @@ private:
     const double arc_from = track.radius_m > 0 ? track.straight_in_m : length_;
     const double arc_to =
         track.radius_m > 0 ? track.straight_in_m + track.angle_rad * track.radius_m : length_;
-    if (const auto* mitred = std::get_if<build::MitredBend>(&room_.run->pieces[row].shape))
-      return lay_mitred(room, mitred->joints);
+    if (room.mitres > 0)
+      return lay_mitred(room);
     lay_straight(room.frame, -room.cover_in_m, track.radius_m > 0 ? arc_from : length_ + room.cover_out_m);
     if (track.radius_m <= 0)
       return;
@@ -182,8 +182,9 @@ private:
   }
 
   /// The polygon of a mitred bend. Its corners reach out to radius / cos of half the mitre: balls there.
-  void lay_mitred(const Room& room, int joints) {
+  void lay_mitred(const Room& room) {
     const Track& track = room.track;
+    const int joints = room.mitres;
     const double arc_m = track.angle_rad * track.radius_m;
     const double half_mitre = track.angle_rad / (2 * joints);
     const Frame start = advanced(room.frame, track.straight_in_m);

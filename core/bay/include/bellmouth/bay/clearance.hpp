@@ -17,7 +17,8 @@
 
 namespace bellmouth::bay {
 
-/// The room that one row of a run takes. Fittings take none: no track, no radius.
+/// The room that one row of a run takes. Fittings take none, nor does a run whose start is not measured: no
+/// radius.
 struct Room {
   Frame frame; ///< where its centreline starts
   Track track;
@@ -26,13 +27,13 @@ struct Room {
          cover_out_m = 0; ///< of a hose: it goes on over a spigot, before and behind its track
   /// Share of the engine's movement that each end makes: 0 body, 1 engine.
   double follows_in = 0, follows_out = 0;
+  int mitres = 0; ///< of a mitred bend
 };
-/// A run as it lies.
+/// A run as it lies. Stands on its own.
 struct RunRoom {
-  const build::Run* run = nullptr;
-  const build::Port* from = nullptr;
-  const build::Port* to = nullptr;
-  std::vector<Room> rows; ///< one for each piece; empty when the run's start is not measured
+  build::RunId run;
+  build::Port from, to;
+  std::vector<Room> rows; ///< one for each piece
 };
 /// The room of a run whose rows have these tracks. What stands before the first flexible piece moves with the
 /// port it begins at, what stands behind the last with the other; in between the movement changes evenly
@@ -88,10 +89,12 @@ struct RunClearance {
 ///  - Keep-outs that are there in that state; scans that are not loaded do not count. Of the body of the
 ///    machine that a run begins or ends at, the run's first stretch, as long as the radius, the clearance and
 ///    the doubt, is left out: straight out of a flat face it would always be too near.
-///  - The spigots of ports other than the run's own: cylinders as long as their land (at least their outside
-///    diameter) back from the port.
+///  - The spigots of ports other than the run's own: cylinders as long as their land back from the port.
+///  Those of
+///    a machine that the run begins or ends at count as its body does.
 ///  - Pieces of other runs; where both begin or end at one machine, or in the open at one place, the first
-///    stretch of either, as above, does not count against the first stretch of the other.
+///    stretch of either, as above, does not count against the first stretch of the other, nor does the hose
+///    over the spigot.
 ///  - Pieces of the same run that are further along the way than pi/2 times the distance between centrelines
 ///    at which they would be too near: nearer on a smooth way than that is only a bend (Schur's comparison
 ///    theorem for curves). One that is far enough counts only where the run comes back towards itself, not
