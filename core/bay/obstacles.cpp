@@ -165,13 +165,13 @@ std::vector<Obstacle> obstacles(const build::Build& build, const build::BayState
   }
   const double ducting_m = build.clearances.value_or(build::ClearanceLimits{}).ducting_m;
   for (const build::Port& port : build.ports) {
-    if (!port.pose)
+    if (!port.pose || port.land_m == 0)
       continue;
-    const double back_m = std::max(port.land_m, port.outer_diameter_m);
-    const build::Cylinder spigot{plus(port.pose->position_m, -back_m, port.pose->direction),
+    const build::Cylinder spigot{plus(port.pose->position_m, -port.land_m, port.pose->direction),
                                  port.pose->position_m, port.outer_diameter_m / 2};
-    result.push_back({NearPort{port.id}, ready(moved(spigot, motion(port.mounting))), nullptr, ducting_m,
-                      tolerance_m(port.survey), share_of(port.mounting)});
+    result.push_back({NearPort{port.id}, ready(moved(spigot, motion(port.mounting))),
+                      port.machine ? &*port.machine : nullptr, ducting_m, tolerance_m(port.survey),
+                      share_of(port.mounting)});
   }
   return result;
 }

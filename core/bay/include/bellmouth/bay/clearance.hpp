@@ -89,9 +89,8 @@ struct RunClearance {
 ///  - Keep-outs that are there in that state; scans that are not loaded do not count. Of the body of the
 ///    machine that a run begins or ends at, the run's first stretch, as long as the radius, the clearance and
 ///    the doubt, is left out: straight out of a flat face it would always be too near.
-///  - The spigots of ports other than the run's own: cylinders as long as their land back from the port.
-///  Those of
-///    a machine that the run begins or ends at count as its body does.
+///  - The spigots of ports other than the run's own: cylinders as long as their land back from the port. On a
+///    machine that the run begins or ends at they count as its body does.
 ///  - Pieces of other runs; where both begin or end at one machine, or in the open at one place, the first
 ///    stretch of either, as above, does not count against the first stretch of the other, nor does the hose
 ///    over the spigot.
