@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "main_window.hpp"
 
-#include "bay_plan.hpp"
+#include "bay_view.hpp"
 #include "chain_view.hpp"
 #include "compare_view.hpp"
 #include "costs_view.hpp"
@@ -196,7 +196,7 @@ void MainWindow::make_views() {
   findings_ = new FindingsView(session_);
   auto* lists = new ListsView(session_);
   auto* compare = new CompareView(session_);
-  bay_ = new BayPlan(session_);
+  bay_ = new BayView(session_);
 
   tabs_ = new QTabWidget;
   tabs_->setObjectName("tabs");
@@ -249,7 +249,7 @@ void MainWindow::make_views() {
   connect(chain_, &ChainView::edit_requested, inspector_, &Inspector::focus_first);
   connect(chain_, &ChainView::menu_requested, this, &MainWindow::show_piece_menu);
   connect(chain_, &ChainView::message, this, &MainWindow::say);
-  connect(bay_, &BayPlan::edit_requested, inspector_, &Inspector::focus_first);
+  connect(bay_, &BayView::edit_requested, inspector_, &Inspector::focus_first);
   connect(lists, &ListsView::export_requested, this, &MainWindow::export_lists);
   connect(lists, &ListsView::message, this, &MainWindow::say);
   connect(compare, &CompareView::copy_option_requested, this, &MainWindow::copy_option);

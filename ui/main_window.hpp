@@ -21,7 +21,7 @@ class QToolButton;
 
 namespace bellmouth::ui {
 
-class BayPlan;
+class BayView;
 class ChainView;
 class FiguresBand;
 class Inspector;
@@ -128,7 +128,7 @@ private:
   ChainView* chain_ = nullptr;
   QTabWidget* tabs_ = nullptr;
   QWidget* findings_ = nullptr;
-  BayPlan* bay_ = nullptr;
+  BayView* bay_ = nullptr;
   Inspector* inspector_ = nullptr;
   QSplitter* rows_ = nullptr;
   QSplitter* columns_ = nullptr;

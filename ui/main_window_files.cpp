@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Files of the window: opening, saving, leaving, what was left behind, lists for the shop.
-#include "bay_plan.hpp"
+#include "bay_view.hpp"
 #include "fit_dialog.hpp"
 #include "main_window.hpp"
 #include "new_build.hpp"

@@ -10,6 +10,8 @@
 int main(int argc, char** argv) {
   if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM"))
     qputenv("QT_QPA_PLATFORM", "offscreen");
+  // The same picture on every machine.
+  qputenv("BELLMOUTH_RENDERER", "cpu");
   QStandardPaths::setTestModeEnabled(true);
   testing::InitGoogleTest(&argc, argv);
   QApplication application(argc, argv);

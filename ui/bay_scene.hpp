@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the view of the bay draws: solids of the build shown, coloured, with what is picked marked.
+#pragma once
+
+#include "scene/palette.hpp"
+#include "scene/render.hpp"
+#include "scene/solid.hpp"
+#include "session.hpp"
+
+#include <QString>
+
+#include <array>
+#include <map>
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace bellmouth::ui {
+
+/// What the colours of the pieces say.
+enum class BayColouring { nothing, velocity, pressure, temperature, clearance };
+inline constexpr std::array all_bay_colourings{BayColouring::nothing, BayColouring::velocity,
+                                               BayColouring::pressure, BayColouring::temperature,
+                                               BayColouring::clearance};
+[[nodiscard]] QString bay_colouring_name(BayColouring colouring);
+
+/// What the colours mean. The scale counts in the unit shown.
+struct BayLegend {
+  QString title; ///< "velocity, m/s"
+  scene::ValueScale scale;
+};
+
+/// The solids keep their meshes from one build to the next; an edit makes anew what it changes only.
+class BayScene {
+public:
+  /// Takes everything from the session anew. `dark`: for a dark window.
+  void refresh(const Session& session, BayColouring colouring, bool dark);
+  /// Marks what is picked.
+  void mark(const build::Build& build, const Selection& selection);
+
+  [[nodiscard]] const scene::Scene& scene() const { return scene_; }
+  /// The box round all that has bounds; none where there is nothing.
+  [[nodiscard]] std::optional<scene::Extent> extent() const;
+  [[nodiscard]] std::optional<scene::Extent> extent_of(const build::Build& build,
+                                                       const Selection& selection) const;
+  /// What an id of the picture stands for; nothing for 0.
+  [[nodiscard]] std::optional<Selection> selection_of(std::uint32_t id) const;
+  /// The solid's part, or nullptr.
+  [[nodiscard]] const scene::Part* part_of(std::uint32_t id) const;
+  /// Whether an item belongs to what is picked.
+  [[nodiscard]] static bool belongs(const build::Build& build, const scene::Part& part,
+                                    const Selection& selection);
+  [[nodiscard]] const std::optional<BayLegend>& legend() const { return legend_; }
+  [[nodiscard]] const std::vector<scene::Solid>& solids() const { return solids_; }
+
+private:
+  void colour_pieces(const Session& session, BayColouring colouring);
+  /// A surface coarse enough to be turned while a button is down.
+  [[nodiscard]] std::shared_ptr<const scene::TriangleMesh>
+  coarse_scan(const std::shared_ptr<const mesh::Scan>& scan);
+
+  struct CoarseScan {
+    std::weak_ptr<const mesh::Scan> scan;
+    std::shared_ptr<const scene::TriangleMesh> mesh;
+  };
+  scene::SolidMaker maker_;
+  std::vector<scene::Solid> solids_;
+  scene::Scene scene_;
+  std::optional<BayLegend> legend_;
+  std::map<const mesh::Scan*, CoarseScan> coarse_;
+};
+
+} // namespace bellmouth::ui

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The ducting in the bay, in space: the picture, and above it the tools to look round with.
+#pragma once
+
+#include "bay_canvas.hpp"
+#include "session.hpp"
+
+#include <QWidget>
+
+class QComboBox;
+class QLabel;
+class QPushButton;
+class QSlider;
+class QToolBar;
+class QToolButton;
+
+namespace bellmouth::ui {
+
+/// While no port is measured, it says what to do next in place of a picture.
+class BayView : public QWidget {
+  Q_OBJECT
+
+public:
+  explicit BayView(Session& session, QWidget* parent = nullptr);
+  [[nodiscard]] BayCanvas& canvas() { return *canvas_; }
+
+signals:
+  void edit_requested();          ///< double click or Enter on what is picked
+  void measure_ports_requested(); ///< the user wants to say where ports are
+  void message(const QString& text);
+
+protected:
+  void resizeEvent(QResizeEvent* event) override;
+  void changeEvent(QEvent* event) override;
+
+private:
+  void make_tools();
+  void make_empty_words();
+  void refresh();
+  void refresh_states();
+  void refresh_look();
+  void place_empty_words();
+  void change_section();
+
+  Session& session_;
+  BayCanvas* canvas_;
+  QToolBar* tools_;
+  QToolButton *perspective_ = nullptr, *measure_ = nullptr, *photographs_ = nullptr, *other_side_ = nullptr;
+  QComboBox *colouring_ = nullptr, *section_ = nullptr, *states_ = nullptr;
+  QSlider* section_share_ = nullptr;
+  QAction *section_share_action_ = nullptr, *other_side_action_ = nullptr, *states_action_ = nullptr,
+          *photographs_action_ = nullptr;
+  QWidget* empty_ = nullptr;
+  QLabel* empty_words_ = nullptr;
+};
+
+} // namespace bellmouth::ui
