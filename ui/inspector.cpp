@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "inspector.hpp"
 
+#include "bay_editors.hpp"
 #include "build_editor.hpp"
 #include "machine_editor.hpp"
 #include "piece_editor.hpp"
@@ -17,6 +18,7 @@ namespace bellmouth::ui {
 Inspector::Inspector(Session& session, TableFiles files, QWidget* parent)
     : QScrollArea(parent), session_(session), piece_(new PieceEditor(session)),
       machine_(new MachineEditor(session, files)), run_(new RunEditor(session)),
+      port_(new PortEditor(session)), keep_out_(new KeepOutEditor(session)),
       build_(new BuildEditor(session, std::move(files))) {
   setObjectName("inspector");
   setAccessibleName(tr("Editor"));
@@ -26,7 +28,7 @@ Inspector::Inspector(Session& session, TableFiles files, QWidget* parent)
   auto* content = new QWidget;
   auto* column = new QVBoxLayout(content);
   column->setContentsMargins(wide_gap, wide_gap, wide_gap, wide_gap);
-  for (QWidget* page : std::initializer_list<QWidget*>{piece_, machine_, run_, build_}) {
+  for (QWidget* page : std::initializer_list<QWidget*>{piece_, machine_, run_, port_, keep_out_, build_}) {
     column->addWidget(page);
     page->hide();
   }
@@ -40,21 +42,25 @@ Inspector::Inspector(Session& session, TableFiles files, QWidget* parent)
 
 void Inspector::refresh() {
   const Selection& selection = session_.selection();
-  const bool piece = session_.picked_piece() != nullptr;
-  const bool machine = std::holds_alternative<PickedMachine>(selection);
-  const bool run = std::holds_alternative<PickedRun>(selection);
-  if (piece)
-    piece_->refresh();
-  else if (machine)
-    machine_->refresh();
-  else if (run)
-    run_->refresh();
+  QWidget* page = build_;
+  const auto show = [&](auto* editor) {
+    editor->refresh();
+    page = editor;
+  };
+  if (session_.picked_piece() != nullptr)
+    show(piece_);
+  else if (std::holds_alternative<PickedMachine>(selection))
+    show(machine_);
+  else if (std::holds_alternative<PickedRun>(selection))
+    show(run_);
+  else if (std::holds_alternative<PickedPort>(selection))
+    show(port_);
+  else if (std::holds_alternative<PickedKeepOut>(selection))
+    show(keep_out_);
   else
     build_->refresh();
-  piece_->setVisible(piece);
-  machine_->setVisible(machine);
-  run_->setVisible(run);
-  build_->setVisible(!piece && !machine && !run);
+  for (QWidget* each : std::initializer_list<QWidget*>{piece_, machine_, run_, port_, keep_out_, build_})
+    each->setVisible(each == page);
 }
 
 void Inspector::focus_first() {

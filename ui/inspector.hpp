@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The editor of what is picked: a piece, a machine, a run, or the build when nothing is.
+// The editor of what is picked: a piece, a machine, a run, a port, a keep-out, or the build when nothing is.
 #pragma once
 
 #include "session.hpp"
@@ -10,8 +10,10 @@
 namespace bellmouth::ui {
 
 class BuildEditor;
+class KeepOutEditor;
 class MachineEditor;
 class PieceEditor;
+class PortEditor;
 class RunEditor;
 
 class Inspector : public QScrollArea {
@@ -29,6 +31,8 @@ private:
   PieceEditor* piece_;
   MachineEditor* machine_;
   RunEditor* run_;
+  PortEditor* port_;
+  KeepOutEditor* keep_out_;
   BuildEditor* build_;
 };
 

@@ -84,7 +84,8 @@ PortForm::PortForm(Session& session, const build::Port& port, QWidget* parent)
   column->setContentsMargins(0, wide_gap, 0, 0);
   column->addWidget(heading(tr("Port: %1").arg(QString(name).replace('_', ' ')), this));
   form_ = std::make_unique<Form<build::Port>>(
-      "port_" + name, port_fields(port), [this](build::Port next, const QString& key, const QString& label) {
+      "port_" + name, port_fields(port, [this]() -> const build::Build& { return session_.build(); }),
+      [this](build::Port next, const QString& key, const QString& label) {
         const QString id = text_of(next.id.text);
         return session_.apply(build::with_port(session_.build(), std::move(next)),
                               tr("Change %1 of port %2").arg(label.toLower(), id),

@@ -24,6 +24,8 @@ struct MachineContext {
 /// The rows for the kind of this machine.
 [[nodiscard]] std::vector<FormRow<build::Machine>> machine_fields(const build::Machine& machine,
                                                                   const MachineContext& context);
-[[nodiscard]] std::vector<FormRow<build::Port>> port_fields(const build::Port& port);
+/// `build` gives the build as it is whenever a place is typed in words.
+[[nodiscard]] std::vector<FormRow<build::Port>>
+port_fields(const build::Port& port, const std::function<const build::Build&()>& build);
 
 } // namespace bellmouth::ui

@@ -1,10 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "bay_rows.hpp"
 #include "machine_fields.hpp"
 
 #include <QCoreApplication>
-
-#include <array>
-#include <cmath>
 
 namespace bellmouth::ui {
 
@@ -31,50 +29,10 @@ PortRow coordinate(const char* key, const char* label, const char* tip, std::siz
       [axis](build::Port& port, std::optional<double> value) { port.pose->position_m[axis] = *value; });
 }
 
-/// "0.5 0 -1" as a unit vector.
-std::optional<build::Vector> direction_of(const QString& text) {
-  const QStringList parts = QString(text).replace(';', ' ').simplified().split(' ');
-  if (parts.size() != 3)
-    return std::nullopt;
-  build::Vector direction{};
-  double square = 0;
-  for (int i = 0; i < 3; ++i) {
-    bool number = false;
-    const double part = QString(parts[i]).replace(',', '.').toDouble(&number);
-    if (!number || !std::isfinite(part))
-      return std::nullopt;
-    direction[static_cast<std::size_t>(i)] = part;
-    square += part * part;
-  }
-  if (square < 1e-12 || !std::isfinite(square))
-    return std::nullopt;
-  for (double& part : direction)
-    part /= std::sqrt(square);
-  return direction;
-}
-
-PortRow direction_row() {
-  return text_row<build::Port>(
-      "direction", tr("Points to"),
-      tr("Out of the machine: forward, left and up as three numbers, such as 1 0 0 for forward"),
-      [](const build::Port& port) {
-        QStringList parts;
-        for (const double part : port.pose->direction)
-          parts << QString::number(part, 'g', 7);
-        return parts.join("  ");
-      },
-      [](build::Port& port, const QString& text) -> std::optional<QString> {
-        const auto direction = direction_of(text);
-        if (!direction)
-          return tr("found %1; accepted: three numbers, not all zero, such as 1 0 0").arg(text);
-        port.pose->direction = *direction;
-        return std::nullopt;
-      });
-}
-
 } // namespace
 
-std::vector<FormRow<build::Port>> port_fields(const build::Port& port) {
+std::vector<FormRow<build::Port>> port_fields(const build::Port& port,
+                                              const std::function<const build::Build&()>& build) {
   using build::Port;
   std::vector<PortRow> rows{
       port_length("bore", "Bore", "Inside diameter", &Port::bore_m),
@@ -84,15 +42,33 @@ std::vector<FormRow<build::Port>> port_fields(const build::Port& port) {
           "beaded", tr("Bead"), tr("A raised ring that keeps a hose from sliding off"),
           [](const Port& shown) { return shown.beaded; },
           [](Port& changed, bool on) { changed.beaded = on; }),
+      port_length("free_straight", "Straight needed",
+                  "Straight length in front of it that must stay without a bend; 0: none",
+                  &Port::free_straight_m),
+      choice_row<Port>(
+          "mounting", tr("Mounted on"), tr("What it moves with: the engine on its mounts, or the body"),
+          mounting_words(), [](const Port& shown) { return static_cast<int>(shown.mounting); },
+          [](Port& changed, int index) { changed.mounting = static_cast<build::Mounting>(index); }),
       check_row<Port>(
           "measured", tr("Position measured"), tr("Whether its place in the bay is known"),
           [](const Port& shown) { return shown.pose.has_value(); },
           [](Port& changed, bool on) { changed.pose = on ? std::optional(build::Pose{}) : std::nullopt; })};
   if (port.pose) {
+    rows.push_back(place_row<Port>(
+        "place", tr("Place"),
+        tr("Forward, left and up, or in words: 120 mm below and 40 mm left of blower out"),
+        [](const Port& shown) { return shown.pose->position_m; },
+        [](Port& changed, const build::Vector& place_m) { changed.pose->position_m = place_m; }, build));
     rows.push_back(coordinate("x", "Forward", "Distance from the origin of the bay, forward", 0));
     rows.push_back(coordinate("y", "Left", "Distance from the origin of the bay, to the left", 1));
     rows.push_back(coordinate("z", "Up", "Distance from the origin of the bay, upward", 2));
-    rows.push_back(direction_row());
+    rows.push_back(direction_row<Port>(
+        "direction", tr("Points to"),
+        tr("Out of the machine: forward, up and back, 30 deg up from forward, against another port, or three "
+           "numbers such as 1 0 0"),
+        [](const Port& shown) { return shown.pose->direction; },
+        [](Port& changed, const build::Vector& direction) { changed.pose->direction = direction; }, build));
+    append(rows, survey_rows<Port>());
   }
   return rows;
 }
