@@ -4,6 +4,7 @@
 
 #include "closing.hpp"
 
+#include <bellmouth/bay/clearance.hpp>
 #include <bellmouth/route.hpp>
 
 namespace bellmouth::route {
@@ -29,10 +30,17 @@ struct Attempt {
   Stop stop = Stop::not_measured;
   build::Run run; ///< as found
   std::optional<bay::Meeting> meeting;
+  std::vector<bay::Gap> in_the_way; ///< where it is not clear, what falls short most first
   std::vector<Binding> binding;
   int evaluations = 0;
 };
-[[nodiscard]] Attempt attempt(const Task& task, const Effort& effort);
+/// How hard to try.
+struct Trouble {
+  Effort effort;
+  int ways = 6;    ///< that are tried to get past what stands in the way
+  int rounds = 20; ///< of a way, each with what has come too near till then kept off
+};
+[[nodiscard]] Attempt attempt(const Task& task, const Trouble& trouble);
 
 /// What would let the run meet its port: tried one by one.
 [[nodiscard]] std::vector<Help> helps(const Task& task, const Attempt& failed);

@@ -29,6 +29,7 @@ public:
   /// \name Of the chain as it was last laid
   ///@{
   [[nodiscard]] const bay::Frame& end() const;
+  [[nodiscard]] double length_m(std::size_t row) const { return laid_[row].track.length_m(); }
   [[nodiscard]] const Motion& motion(std::size_t size) const { return motions_[size]; }
   /// How the point `along_m` on a row's centreline follows a size. On the part that the size lengthens a
   /// point keeps its share.

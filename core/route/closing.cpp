@@ -17,6 +17,8 @@ constexpr double first_reach_rad = 0.7, most_reach_rad = 2;
 /// How far from the present the farthest starts are.
 constexpr double start_length_m = 0.2, start_angle_rad = std::numbers::pi;
 constexpr int starts_to_farthest = 12;
+/// Of one approach.
+constexpr int most_steps = 50;
 
 double rotation_rad(const Vector& from, const Vector& to) {
   return std::atan2(length(cross(from, to)), dot(from, to));
@@ -122,12 +124,12 @@ void Closing::evaluate(std::span<const double> z) {
 
 /// Steps towards the port until it is met or comes no nearer; of the ways there, the one that leads near to
 /// the present or to the start.
-Found Closing::approach(std::vector<double> z, Near near, int most_steps) {
+Found Closing::approach(std::vector<double> z, Near near, int steps_left) {
   evaluate(z);
   double miss_m = miss_m_, reach_rad = first_reach_rad;
   const std::vector<double> begun = near == Near::start ? z : zero_;
   Nearest& nearest = near == Near::start ? restoring_ : nearest_;
-  for (int steps = 0; steps < most_steps && miss_m > done_m; ++steps) {
+  for (; steps_left > 0 && miss_m > done_m; --steps_left) {
     for (std::size_t i = 0; i < z.size(); ++i) {
       const double reach = turns_[i] ? scale_[i] * reach_rad : std::numeric_limits<double>::infinity();
       near_low_[i] = std::max(low_[i], z[i] - reach);
@@ -158,12 +160,12 @@ Found Closing::approach(std::vector<double> z, Near near, int most_steps) {
 
 /// Goes along the solutions to a lesser change: downhill in the plane that touches them, and back onto them.
 Found Closing::lessened(Found found) {
-  constexpr int most_steps = 60, restoring_steps = 6;
+  constexpr int lessening_steps = 60, restoring_steps = 6;
   double stride = 1;
   std::vector<double> before, downhill_before;
   // The pull towards the present may have kept a little of the miss, which would pass for a lesser change.
   found = approach(std::move(found.z), Near::start, restoring_steps);
-  for (int steps = 0; steps < most_steps; ++steps) {
+  for (int steps = 0; steps < lessening_steps; ++steps) {
     evaluate(found.z);
     std::vector<double> downhill = nearest_.find(conditions_, zero_, low_, high_);
     double squares = 0;
@@ -202,15 +204,22 @@ Found Closing::lessened(Found found) {
   return found;
 }
 
+std::vector<double> Closing::present() const {
+  std::vector<double> z(zero_);
+  for (std::size_t i = 0; i < z.size(); ++i)
+    z[i] = std::clamp(0.0, low_[i], high_[i]);
+  return z;
+}
+
+Found Closing::find_from(int number) {
+  random_ = static_cast<std::uint64_t>(number);
+  Found found = number == 0 ? approach(present(), Near::present, most_steps)
+                            : approach(start(number), Near::start, most_steps);
+  return found.closed() ? lessened(std::move(found)) : found;
+}
+
 Found Closing::find(const Effort& effort) {
-  constexpr int most_steps = 50;
-  random_ = 1;
-  std::vector<double> present(zero_);
-  for (std::size_t i = 0; i < present.size(); ++i)
-    present[i] = std::clamp(0.0, low_[i], high_[i]);
-  Found best = approach(std::move(present), Near::present, most_steps);
-  if (best.closed())
-    best = lessened(std::move(best));
+  Found best = find_from(0);
   int left = best.closed() ? effort.others : effort.starts;
   for (int number = 0; left > 0; ++number, --left) {
     Found other = approach(start(number), Near::start, most_steps);

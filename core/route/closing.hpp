@@ -42,8 +42,9 @@ public:
           const std::vector<double>& present);
 
   void set_planes(std::vector<Plane> planes) { planes_ = std::move(planes); }
-  [[nodiscard]] const std::vector<Plane>& planes() const { return planes_; }
   [[nodiscard]] Found find(const Effort& effort);
+  /// A solution with a lesser change than its neighbours', from a start of that number; 0 is the present.
+  [[nodiscard]] Found find_from(int number);
 
   [[nodiscard]] double change(const Found& found, std::size_t i) const { return found.z[i] / scale_[i]; }
   [[nodiscard]] double scale(std::size_t i) const { return scale_[i]; }
@@ -58,7 +59,8 @@ private:
 
   void evaluate(std::span<const double> z);
   [[nodiscard]] double cost(std::span<const double> z) const;
-  [[nodiscard]] Found approach(std::vector<double> z, Near near, int most_steps);
+  [[nodiscard]] std::vector<double> present() const;
+  [[nodiscard]] Found approach(std::vector<double> z, Near near, int steps_left);
   [[nodiscard]] Found lessened(Found found);
   [[nodiscard]] std::vector<double> start(int number);
   [[nodiscard]] double random();

@@ -20,7 +20,7 @@ constexpr double nominal_deg[] = {15, 30, 45, 60, 75, 90, 120, 135, 180};
 constexpr double same_angle_rad = 0.5 * degree_rad;
 /// How far a limit may be asked to give way.
 constexpr double most_longer_m = 0.5, most_wider_rad = 90 * degree_rad;
-constexpr Effort effort{8, 0};
+constexpr Trouble trouble{{8, 0}, 1, 8};
 /// Of each sort of help.
 constexpr std::size_t most_of_a_sort = 4;
 
@@ -42,7 +42,7 @@ private:
   template <class Words>
   std::optional<Help> tried(const build::Run& run, std::vector<Freedom> freedoms, Words words) const {
     const Attempt found =
-        attempt({task_.build, task_.option, run, std::move(freedoms), task_.wanted}, effort);
+        attempt({task_.build, task_.option, run, std::move(freedoms), task_.wanted}, trouble);
     if (found.stop != Stop::met)
       return std::nullopt;
     Help help;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "attempt.hpp"
 #include "sizes.hpp"
+#include "surroundings.hpp"
 
 #include <bellmouth/stock.hpp>
 
@@ -20,6 +21,11 @@ std::vector<Change> changes(const build::Run& from, const build::Run& to) {
         found.push_back({row, what, *before, *after});
     }
   return found;
+}
+
+std::optional<bay::Gap> tightest(const std::vector<Near>& near) {
+  const auto least = std::ranges::min_element(near, {}, [](const Near& each) { return each.gap.margin_m(); });
+  return least == near.end() ? std::nullopt : std::optional(least->gap);
 }
 
 /// Takes stock items off rows that they no longer serve.
@@ -67,7 +73,13 @@ Met meet(const build::Build& build, const build::OptionId& option, const build::
   met.stop = found.stop;
   met.iterations = found.evaluations;
   met.binding = found.binding;
+  met.in_the_way = found.in_the_way;
   met.before = lay(build, run).meeting;
+  if (met.before && wanted.keep_clear) {
+    Surroundings surroundings(task);
+    met.tightest_before = tightest(surroundings.near(run));
+    met.tightest_after = tightest(surroundings.near(found.run));
+  }
   if (found.stop != Stop::met && found.stop != Stop::not_measured && wanted.help)
     met.help = helps(task, found);
   met.changes = changes(run, found.run);

@@ -175,7 +175,7 @@ TEST(Meet, NamesTheLimitAndWhatWouldHelp) {
 }
 
 // Identity: help that was tried brings the end to the port. Here a bend of 60 degrees is wanted, from a stock
-// that holds it, and the clocking held was wrong.
+// that holds it; and a clocking was held wrongly.
 TEST(Meet, OffersAnotherBendAndAClockingThatWasHeld) {
   const double a = deg(60), along = 150 + 95 * std::sin(a) + 180 * std::cos(a),
                across = 95 * (1 - std::cos(a)) + 180 * std::sin(a);

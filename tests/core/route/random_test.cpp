@@ -29,7 +29,7 @@ void expect_within_limits(const Disturbed& problem, const build::Run& found, int
 // Other method: the end is worked out with rotation matrices from the sizes that were found.
 TEST(RandomRuns, MeetTheirPortAgain) {
   Disturber disturber(20260);
-  const route::Wanted wanted{.help = false};
+  const route::Wanted wanted{.keep_clear = false, .help = false};
   int met = 0;
   for (int number = 0; number < problems; ++number) {
     const Disturbed problem = disturber.next();
@@ -66,7 +66,7 @@ TEST(RandomRuns, AreOutOfPlaceAtFirst) {
 // Identity: the same question has the same answer, and what was met needs no change.
 TEST(RandomRuns, AreMetOnceForAll) {
   Disturber disturber(7);
-  const route::Wanted wanted{.help = false};
+  const route::Wanted wanted{.keep_clear = false, .help = false};
   for (int number = 0; number < 100; ++number) {
     const Disturbed problem = disturber.next();
     const route::Met once = route::meet(problem.build, {"only"}, {"run"}, problem.freedoms, wanted);

@@ -9,6 +9,7 @@
 #pragma once
 
 #include <bellmouth/bay.hpp>
+#include <bellmouth/bay/clearance.hpp>
 #include <bellmouth/build.hpp>
 
 #include <cstddef>
@@ -112,7 +113,11 @@ struct Met {
   std::vector<Change> changes;               ///< in order of rows
   std::vector<std::size_t> without_stock;    ///< rows whose stock item no longer does, and was taken off
   std::optional<bay::Meeting> before, after; ///< placed anew from the builds themselves
-  std::vector<Binding> binding;              ///< where it is out of reach
+  /// The pieces and neighbours of least margin in any state of the bay; unset where nothing is near, where a
+  /// port is not measured, and where clearance is not wanted.
+  std::optional<bay::Gap> tightest_before, tightest_after;
+  std::vector<bay::Gap> in_the_way; ///< where it is not clear: what falls short, most first
+  std::vector<Binding> binding;     ///< where it is out of reach or cannot be clear
   std::vector<Help> help;
   int iterations = 0; ///< evaluations of the chain
 
