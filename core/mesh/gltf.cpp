@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // glTF 2.0 (Khronos Group, glTF 2.0 Specification, 2021; ISO/IEC 12113:2022): the triangles of a scene.
-#include "gltf_buffers.hpp"
+#include "gltf_mesh.hpp"
+#include "gltf_motion.hpp"
 #include "readers.hpp"
 
 #include <algorithm>
-#include <limits>
+#include <cmath>
 
 namespace bellmouth::mesh {
 
@@ -12,71 +13,12 @@ namespace {
 
 using Json = nlohmann::json;
 
-/// x -> columns x + origin.
-struct Motion {
-  std::array<Point, 3> columns{{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}};
-  Point origin{};
-
-  [[nodiscard]] Point turned(const Point& v) const {
-    Point result{};
-    for (std::size_t axis = 0; axis < 3; ++axis)
-      for (std::size_t i = 0; i < 3; ++i)
-        result[i] += columns[axis][i] * v[axis];
-    return result;
-  }
-  [[nodiscard]] Point of(const Point& point) const {
-    Point result = turned(point);
-    for (std::size_t i = 0; i < 3; ++i)
-      result[i] += origin[i];
-    return result;
-  }
-  /// First `inner`, then this.
-  [[nodiscard]] Motion after(const Motion& inner) const {
-    return {{turned(inner.columns[0]), turned(inner.columns[1]), turned(inner.columns[2])}, of(inner.origin)};
-  }
-  [[nodiscard]] bool mirrors() const {
-    const auto& [a, b, c] = columns;
-    return a[0] * (b[1] * c[2] - b[2] * c[1]) + a[1] * (b[2] * c[0] - b[0] * c[2]) +
-               a[2] * (b[0] * c[1] - b[1] * c[0]) <
-           0;
-  }
-};
-
-Motion motion_of(const Asked& node) {
-  if (const auto matrix = node.find("matrix")) {
-    const auto m = matrix->numbers<16>();
-    if (m[3] != 0 || m[7] != 0 || m[11] != 0 || m[15] != 1)
-      matrix->fault("a perspective", "a matrix whose last row is 0 0 0 1");
-    return {{{{m[0], m[1], m[2]}, {m[4], m[5], m[6]}, {m[8], m[9], m[10]}}}, {m[12], m[13], m[14]}};
-  }
-  Motion motion;
-  if (const auto rotation = node.find("rotation")) {
-    const auto [x, y, z, w] = rotation->numbers<4>();
-    const double length = x * x + y * y + z * z + w * w;
-    if (!(std::abs(length - 1) < 0.01))
-      rotation->fault("a quaternion of unit length");
-    const double s = 2 / length;
-    motion.columns = {{{1 - s * (y * y + z * z), s * (x * y + z * w), s * (x * z - y * w)},
-                       {s * (x * y - z * w), 1 - s * (x * x + z * z), s * (y * z + x * w)},
-                       {s * (x * z + y * w), s * (y * z - x * w), 1 - s * (x * x + y * y)}}};
-  }
-  if (const auto scale = node.find("scale")) {
-    const auto factors = scale->numbers<3>();
-    for (std::size_t axis = 0; axis < 3; ++axis)
-      for (double& each : motion.columns[axis])
-        each *= factors[axis];
-  }
-  if (const auto translation = node.find("translation"))
-    motion.origin = translation->numbers<3>();
-  return motion;
-}
-
 class SceneReader {
 public:
   SceneReader(const Source& source, const Json& json, std::filesystem::path folder,
               std::optional<std::string_view> own, Collector& collector)
-      : source_(source), root_(source, json, "$"), buffers_(source, root_, std::move(folder), own),
-        collector_(collector) {}
+      : source_(source), root_(source, json, "$"),
+        meshes_(root_, Buffers(source, root_, std::move(folder), own)), collector_(collector) {}
 
   void read() && {
     check_version();
@@ -85,28 +27,31 @@ public:
     if (!nodes) {
       if (const auto meshes = root_.find("meshes"))
         for (std::size_t i = 0; i < meshes->size(); ++i)
-          mesh(i, {});
+          place(i, {});
     } else {
       seen_.assign(nodes->size(), false);
       tree(*nodes);
     }
-    collector_.remark(points_and_lines_, "set of points or lines was left out",
-                      "sets of points or lines were left out");
-    collector_.remark(without_position_, "set of triangles without positions was left out",
-                      "sets of triangles without positions were left out");
+    for (const auto& [mesh, motion] : placed_)
+      for (const Part& part : meshes_.parts(mesh))
+        read(part, motion);
+    meshes_.remark(collector_);
     collector_.remark(skins_, "part with a skin was read as if it had none",
                       "parts with a skin were read as if they had none");
-    collector_.remark(morphs_, "part that changes its shape was read in its first",
-                      "parts that change their shape were read in their first");
   }
 
 private:
   const Source& source_;
   Asked root_;
-  Buffers buffers_;
+  Meshes meshes_;
   Collector& collector_;
   std::vector<bool> seen_; ///< nodes
-  std::size_t points_and_lines_ = 0, without_position_ = 0, skins_ = 0, morphs_ = 0, read_ = 0;
+  struct Placed {
+    std::size_t mesh;
+    Motion motion;
+  };
+  std::vector<Placed> placed_;
+  std::size_t skins_ = 0, triangles_ = 0, read_ = 0;
 
   void check_version() const {
     const Asked version = root_.at("asset").at("version");
@@ -166,105 +111,42 @@ private:
       const Motion motion = above.after(motion_of(node));
       skins_ += node.find("skin") ? 1 : 0;
       if (const auto found = node.find("mesh"))
-        mesh(found->whole(), motion);
+        place(found->whole(), motion);
       if (const auto children = node.find("children"))
         for (std::size_t i = children->size(); i-- > 0;)
           waiting.push_back({children->at(i).whole(), motion});
     }
   }
 
-  void mesh(std::size_t number, const Motion& motion) {
-    const Asked primitives = root_.at("meshes").at(number).at("primitives");
-    for (std::size_t i = 0; i < primitives.size(); ++i)
-      primitive(primitives.at(i), motion);
+  /// Notes where a mesh lies. All triangles are counted before the first is read, since a small file may name
+  /// a mesh very often.
+  void place(std::size_t mesh, const Motion& motion) {
+    for (const Part& part : meshes_.parts(mesh))
+      triangles_ += part.triangles();
+    if (triangles_ > triangles_at_most)
+      source_.fault(fmt::format("more than {} triangles", triangles_at_most),
+                    fmt::format("at most {} triangles", triangles_at_most));
+    placed_.push_back({mesh, motion});
   }
 
-  void primitive(const Asked& primitive, const Motion& motion) {
-    constexpr std::size_t triangles = 4, fan = 6; // between them strips
-    const std::size_t mode = primitive.whole("mode", triangles);
-    if (mode > fan)
-      primitive.at("mode").fault("0 to 6");
-    if (mode < triangles) {
-      ++points_and_lines_;
-      return;
-    }
-    morphs_ += primitive.find("targets") ? 1 : 0;
-    const auto position = primitive.at("attributes").find("POSITION");
-    if (!position) {
-      ++without_position_;
-      return;
-    }
-    if (const auto extensions = primitive.find("extensions"))
-      if (const auto draco = extensions->find("KHR_draco_mesh_compression");
-          draco && !root_.at("accessors").at(position->whole()).find("bufferView"))
-        draco->fault("triangles compressed by Draco", "triangles that are not compressed");
-    const Asked accessor = root_.at("accessors").at(position->whole());
-    const Row points = buffers_.row(accessor, "VEC3");
-    constexpr std::size_t as_float = 5126;
-    if (points.component_type != as_float)
-      accessor.at("componentType").fault("positions as floats (5126)");
-    std::optional<Row> indices;
-    if (const auto found = primitive.find("indices")) {
-      const Asked of_indices = root_.at("accessors").at(found->whole());
-      indices = buffers_.row(of_indices, "SCALAR");
-      if (indices->component_type != 5121 && indices->component_type != 5123 &&
-          indices->component_type != 5125)
-        of_indices.at("componentType").fault("indices as unsigned whole numbers (5121, 5123 or 5125)");
-    }
-    const std::size_t corners = indices ? indices->count : points.count;
-    const auto corner = [&](std::size_t i) {
-      return motion.of(point(accessor, points, index(primitive, indices, points, i)));
-    };
-    const auto add = [&](std::size_t a, std::size_t b, std::size_t c) {
-      constexpr std::size_t triangles_between_reports = 1U << 15U;
+  void read(const Part& part, const Motion& motion) {
+    constexpr std::size_t triangles_between_reports = 1U << 15U;
+    const bool mirrors = motion.mirrors();
+    for (std::size_t i = 0; i < part.triangles(); ++i) {
       if (read_++ % triangles_between_reports == 0)
-        source_.reached_share(0.5); // how many there are in all is known at the end only
-      if (motion.mirrors())
-        std::swap(b, c);
-      std::array<Point, 3> places{corner(a), corner(b), corner(c)};
-      for (const Point& place : places)
-        for (const double x : place)
+        source_.reached_share(0.5 + 0.5 * static_cast<double>(read_) / static_cast<double>(triangles_));
+      std::array<Point, 3> places;
+      const auto corners = part.triangle(i);
+      for (std::size_t j = 0; j < 3; ++j) {
+        places[j] = motion.of(part.point(corners[j]));
+        for (const double x : places[j])
           if (!(std::abs(x) < coordinate_at_most))
-            accessor.fault(fmt::format("the coordinate {}", x),
-                           fmt::format("less than {:g} in size", coordinate_at_most));
+            part.fault_of_place(x);
+      }
+      if (mirrors)
+        std::swap(places[1], places[2]);
       collector_.add(places[0], places[1], places[2]);
-    };
-    if (mode == triangles) {
-      if (corners % 3 != 0)
-        primitive.fault(fmt::format("{} corners of triangles", corners), "three corners for each triangle");
-      for (std::size_t i = 0; i + 2 < corners; i += 3)
-        add(i, i + 1, i + 2);
-    } else {
-      for (std::size_t i = 0; i + 2 < corners; ++i)
-        if (mode == fan)
-          add(i + 1, i + 2, 0);
-        else
-          add(i, i + 1 + i % 2, i + 2 - i % 2);
     }
-  }
-
-  static std::size_t index(const Asked& primitive, const std::optional<Row>& indices, const Row& points,
-                           std::size_t i) {
-    if (!indices)
-      return i;
-    const char* const at = indices->bytes.data() + i * indices->step;
-    const std::size_t found = indices->component_type == 5121   ? number_at<std::uint8_t>(at)
-                              : indices->component_type == 5123 ? number_at<std::uint16_t>(at)
-                                                                : number_at<std::uint32_t>(at);
-    if (found >= points.count)
-      primitive.at("indices").fault(fmt::format("index {} at place {}", found, i),
-                                    fmt::format("indices of the {} points", points.count));
-    return found;
-  }
-  static Point point(const Asked& accessor, const Row& points, std::size_t i) {
-    Point result;
-    for (std::size_t axis = 0; axis < 3; ++axis) {
-      result[axis] = number_at<float>(points.bytes.data() + i * points.step + 4 * axis);
-      if (!(std::abs(result[axis]) < coordinate_at_most))
-        accessor.fault(fmt::format("the coordinate {} of point {}", result[axis], i),
-                       fmt::format("finite numbers, less than {:g} in size", coordinate_at_most));
-    }
-    return result;
   }
 };
 
