@@ -10,6 +10,7 @@
 #include "form.hpp"
 #include "inspector.hpp"
 #include "lists_view.hpp"
+#include "measures_view.hpp"
 #include "path_chart.hpp"
 #include "piece_text.hpp"
 #include "quantity_edit.hpp"
@@ -208,6 +209,8 @@ void MainWindow::make_views() {
   tabs_->addTab(with_name(lists, "tab_lists"), tr("Lists"));
   tabs_->addTab(with_name(compare, "tab_compare"), tr("Compare"));
   tabs_->addTab(with_name(bay_, "tab_bay"), tr("Bay"));
+  measures_ = new MeasuresView(session_);
+  tabs_->addTab(with_name(measures_, "tab_measures"), tr("Measures"));
 
   auto* path = new QWidget;
   auto* path_row = new QHBoxLayout(path);
@@ -250,6 +253,7 @@ void MainWindow::make_views() {
   connect(chain_, &ChainView::menu_requested, this, &MainWindow::show_piece_menu);
   connect(chain_, &ChainView::message, this, &MainWindow::say);
   connect(bay_, &BayView::edit_requested, inspector_, &Inspector::focus_first);
+  connect(measures_, &MeasuresView::message, this, &MainWindow::say);
   connect(lists, &ListsView::export_requested, this, &MainWindow::export_lists);
   connect(lists, &ListsView::message, this, &MainWindow::say);
   connect(compare, &CompareView::copy_option_requested, this, &MainWindow::copy_option);

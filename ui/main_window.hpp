@@ -25,6 +25,7 @@ class BayView;
 class ChainView;
 class FiguresBand;
 class Inspector;
+class MeasuresView;
 class QuantityEdit;
 class Recovery;
 
@@ -129,6 +130,7 @@ private:
   QTabWidget* tabs_ = nullptr;
   QWidget* findings_ = nullptr;
   BayView* bay_ = nullptr;
+  MeasuresView* measures_ = nullptr;
   Inspector* inspector_ = nullptr;
   QSplitter* rows_ = nullptr;
   QSplitter* columns_ = nullptr;

@@ -3,6 +3,7 @@
 #include "chain_view.hpp"
 #include "inspector.hpp"
 #include "main_window.hpp"
+#include "measures_view.hpp"
 #include "new_piece.hpp"
 #include "part_edits.hpp"
 #include "piece_text.hpp"
@@ -115,6 +116,9 @@ std::vector<Command> MainWindow::edit_commands() {
 std::vector<Command> MainWindow::piece_commands() {
   const Menu menu = Menu::piece;
   const auto has_piece = [this] { return session_.picked_piece() != nullptr; };
+  const auto has_piece_or_keep_out = [this] {
+    return session_.picked_piece() != nullptr || std::holds_alternative<PickedKeepOut>(session_.selection());
+  };
   return {
       {.id = "edit_piece",
        .menu = menu,
@@ -125,13 +129,15 @@ std::vector<Command> MainWindow::piece_commands() {
        .run = [this] { inspector_->focus_first(); },
        .group_above = true},
       {"duplicate_piece", menu, tr("&Duplicate"), "duplicate", keys({QKeySequence("Ctrl+D")}),
-       tr("Put a copy behind the picked piece"), [this] { duplicate_piece(); }, has_piece},
+       tr("Put a copy behind the picked piece or keep-out"), [this] { duplicate_piece(); },
+       has_piece_or_keep_out},
       {"move_piece_up", menu, tr("Move &upstream"), "move_left", keys({QKeySequence("Alt+Left")}),
        tr("Swap the picked piece with the one before it"), [this] { move_piece(-1); }, has_piece},
       {"move_piece_down", menu, tr("Move do&wnstream"), "move_right", keys({QKeySequence("Alt+Right")}),
        tr("Swap the picked piece with the one behind it"), [this] { move_piece(1); }, has_piece},
       {"remove_piece", menu, tr("&Remove"), "remove", keys({QKeySequence::Delete}),
-       tr("Remove the picked piece and the fittings on it"), [this] { remove_piece(); }, has_piece},
+       tr("Remove the picked piece and the fittings on it, or the picked keep-out"),
+       [this] { remove_piece(); }, has_piece_or_keep_out},
   };
 }
 
@@ -148,7 +154,8 @@ std::vector<Command> MainWindow::view_commands() {
   const std::pair<const char*, QString> tabs[] = {
       {"tab_path", tr("&Along the path")}, {"tab_costs", tr("&What it costs")},
       {"tab_findings", tr("Fin&dings")},   {"tab_lists", tr("&Lists")},
-      {"tab_compare", tr("&Compare")},     {"tab_bay", tr("&Bay")}};
+      {"tab_compare", tr("&Compare")},     {"tab_bay", tr("&Bay")},
+      {"tab_measures", tr("&Measures")}};
   int number = 1;
   for (const auto& [id, text] : tabs) {
     commands.push_back({.id = QString("show_%1").arg(id),
@@ -246,12 +253,14 @@ void MainWindow::add_piece(std::size_t shape_index) {
 }
 
 void MainWindow::remove_piece() {
+  measures_->remove();
   if (const auto at = picked())
     apply(build::with_piece_removed(session_.build(), *at),
           tr("Remove %1").arg(piece_title(*session_.picked_piece())));
 }
 
 void MainWindow::duplicate_piece() {
+  measures_->duplicate();
   const auto at = picked();
   if (!at)
     return;
