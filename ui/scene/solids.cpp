@@ -16,7 +16,6 @@ constexpr double usual_band_m = 12.7e-3; ///< of a clamp that was not chosen; co
 constexpr double arrow_length_m = 50e-3, arrow_width_m = 16e-3, arrow_off_m = 20e-3;
 constexpr double bay_grid_m = 0.25; ///< a half-space's rectangle grows in such steps
 constexpr double least_bay_m = 0.5; ///< where nothing else says how large the bay is
-constexpr std::size_t coarse_triangles = 15'000;
 
 mesh::Placement placed(const Vector& origin_m, const Vector& x, const Vector& z) {
   return {1, {{x, cross(z, x), z}}, origin_m};
@@ -220,9 +219,8 @@ void SolidMaker::add_keep_out(const build::KeepOut& keep_out, std::size_t index,
           if (!shape.loaded)
             return;
           solid.mesh = kept(name, shape.loaded, [&] { return surface_mesh(shape.loaded->for_display); });
-          solid.coarse = kept(name + " coarse", shape.loaded, [&] {
-            return surface_mesh(mesh::thinned(shape.loaded->for_display, coarse_triangles));
-          });
+          solid.coarse =
+              kept(name + " coarse", shape.loaded, [&] { return coarse_mesh(shape.loaded->for_display); });
           solid.placement = shape.placement();
         } else if constexpr (std::is_same_v<Kind, build::HalfSpace>) {
           solid.bounded = false;

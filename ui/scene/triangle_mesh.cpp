@@ -99,4 +99,9 @@ TriangleMesh surface_mesh(const mesh::Surface& surface) {
   return mesh;
 }
 
+TriangleMesh coarse_mesh(const mesh::Surface& surface) {
+  constexpr std::size_t coarse_triangles = 15'000;
+  return surface_mesh(mesh::thinned(surface, coarse_triangles));
+}
+
 } // namespace bellmouth::ui::scene
