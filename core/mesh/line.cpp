@@ -25,6 +25,14 @@ bool is_sliver(double squared_normal, const Vector& side, const Vector& other_si
 
 } // namespace
 
+bool is_further(const Corners& triangle, const Vector& point, double squared_limit) {
+  const Vector slope = triangle.a - point;
+  const double falls =
+      std::min({0.0, dot(slope, triangle.b - triangle.a), dot(slope, triangle.c - triangle.a)});
+  const double apart = squared(slope), least = apart + falls;
+  return least > 0 && least * least >= squared_limit * apart;
+}
+
 Vector nearest_on(const Corners& triangle, const Vector& point) {
   const auto& [a, b, c] = triangle;
   const Vector ab = b - a, ac = c - a, ap = point - a, bp = point - b, cp = point - c;
@@ -85,7 +93,7 @@ double Line::bound(const Vector& low, const Vector& high) const {
   const double t = nearest_to(in_box);
   const Vector slope = in_box - at(t);
   const double distance = length(slope);
-  if (!(distance > 1e-5 * size_)) // the direction would be rounding only
+  if (!(distance > rounded_direction()))
     return -thickest();
   const auto least = [](double s, double from, double to) { return s > 0 ? s * from : s * to; };
   const double falls = least(slope.x, low.x - in_box.x, high.x - in_box.x) +
@@ -129,7 +137,14 @@ bool Line::approach_side(const Vector& corner, const Vector& side, Pair& pair) c
 
 bool Line::approach(const Corners& triangle, Pair& pair) const {
   const auto& [a, b, c] = triangle;
-  const Vector ab = b - a, ac = c - a, normal = cross(ab, ac);
+  const Vector ab = b - a, ac = c - a;
+  // The tangent plane of the distance at one corner: most triangles go no further.
+  const double t_of_a = nearest_to(a);
+  const Vector slope = a - at(t_of_a);
+  const double apart = length(slope), falls = std::min({0.0, dot(slope, ab), dot(slope, ac)});
+  if (apart > rounded_direction() && apart - radius(t_of_a) + falls / apart >= pair.distance - rounding())
+    return false;
+  const Vector normal = cross(ab, ac);
   const double squared_normal = squared(normal);
   bool nearer = false;
   if (!is_sliver(squared_normal, ab, ac)) {

@@ -15,6 +15,10 @@ struct Corners {
 /// triangles that are hardly more than a line go by their sides).
 [[nodiscard]] Vector nearest_on(const Corners& triangle, const Vector& point);
 
+/// Whether the triangle surely is no nearer to `point` than the root of `squared_limit`: quick, and seldom
+/// wrong in saying no. The plane across the way to one corner bounds the distance of the others.
+[[nodiscard]] bool is_further(const Corners& triangle, const Vector& point, double squared_limit);
+
 /// A straight line p(t), 0 <= t <= 1, with a radius r(t) that goes evenly from one end to the other: a ball
 /// pulled along it. The distance from x is the least |x - p(t)| - r(t), a convex function of x.
 class Line {
@@ -52,6 +56,8 @@ private:
   bool blunt_ = false; ///< the radius grows faster than the line: the thicker end's ball holds the rest
   double size_;        ///< of the numbers at work, for their rounding
 
+  /// A way that is no longer has a direction by rounding only.
+  [[nodiscard]] double rounded_direction() const { return 1e-5 * size_; }
   bool consider(double t, const Vector& on_surface, Pair& pair) const;
   bool approach_side(const Vector& corner, const Vector& side, Pair& pair) const;
   /// Where the distance to something that the line passes at t = `foot`, `aside` away, is least; `squared` is

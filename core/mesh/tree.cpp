@@ -12,7 +12,7 @@ namespace bellmouth::mesh {
 namespace {
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
-constexpr std::uint32_t leaf_triangles = 4;
+constexpr std::uint32_t leaf_triangles = 8;
 
 /// A box round triangles. Without any, it is infinitely far from everything.
 struct Box {
@@ -75,7 +75,9 @@ public:
       begin = std::max(begin, std::min(one, other));
       end = std::min(end, std::max(one, other) * (1 + 4 * std::numeric_limits<double>::epsilon()));
     }
-    return begin <= end ? begin : infinity;
+    if (begin <= end)
+      return begin;
+    return infinity;
   }
 
   /// Where the ray meets the triangle. No ray slips through between neighbours, since their common side is
@@ -90,7 +92,9 @@ public:
     if (whole == 0)
       return infinity;
     const double t = (u * a.along + v * b.along + w * c.along) / (whole * direction_[main_]);
-    return t >= 0 ? t : infinity;
+    if (t >= 0)
+      return t;
+    return infinity;
   }
 
 private:
@@ -278,6 +282,8 @@ Nearest Tree::nearest(const Point& point, double cutoff) const {
   parts_->descend(
       best, [&](const Box& box) { return squared_gap(box, from); },
       [&](std::uint32_t i, double limit) {
+        if (is_further(parts_->triangles[i], from, limit))
+          return limit;
         const Vector on_surface = nearest_on(parts_->triangles[i], from);
         const double apart = squared(on_surface - from);
         if (!(apart < limit))
