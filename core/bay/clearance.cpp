@@ -115,7 +115,8 @@ private:
     const double asked_m = obstacle.required_m + doubt_m;
     if (bounds_[index] >= needed_m(run, row, asked_m) || is_own_port(*laid.room, obstacle))
       return;
-    const Span span = clear_of_own_body(laid, row, obstacle, asked_m);
+    const Ends own = ends_at(*laid.room, obstacle.body_of);
+    const Span span = clear_of_own_body(laid, row, own, asked_m);
     const PieceStretches& piece = laid.laid.rows[row];
     Touch best;
     Stretch where;
@@ -129,7 +130,10 @@ private:
         continue;
       widen(stretch, obstacle.share);
       const Touch touch = nearest_to(obstacle, stretch, needed);
-      if (touch.low.value < best.low.value) {
+      if (touch.low.value < best.low.value &&
+          !(own.any() &&
+            leaves(own, stretch, touch.low.at,
+                   towards(stretch.at(touch.low.at), touch.on_obstacle, stretch, touch.low.at)))) {
         best = touch;
         where = stretch;
       }
@@ -152,17 +156,31 @@ private:
     const auto* port = std::get_if<NearPort>(&obstacle.neighbour);
     return port != nullptr && (port->port == room.from.id || port->port == room.to.id);
   }
-  static Span clear_of_own_body(const LaidRun& run, std::size_t row, const Obstacle& obstacle,
-                                double asked_m) {
+  /// Which ends of a run are at something.
+  struct Ends {
+    bool from = false, to = false;
+    [[nodiscard]] bool any() const { return from || to; }
+  };
+  static Ends ends_at(const RunRoom& room, const build::MachineId* machine) {
+    if (machine == nullptr)
+      return {};
+    return {room.from.machine == *machine, room.to.machine == *machine};
+  }
+  static Span clear_of_own_body(const LaidRun& run, std::size_t row, const Ends& own, double asked_m) {
     Span span;
-    if (obstacle.body_of == nullptr)
-      return span;
     const double first_stretch_m = widest_m(run, row) + asked_m;
-    if (run.room->from.machine == *obstacle.body_of)
+    if (own.from)
       span.from_m = first_stretch_m;
-    if (run.room->to.machine == *obstacle.body_of)
+    if (own.to)
       span.to_m = run.laid.length_m - first_stretch_m;
     return span;
+  }
+  /// Whether a run is on its way off what it begins at, or onto what it ends at: the nearest place is then
+  /// only where one began to look.
+  static bool leaves(const Ends& ends, const Stretch& stretch, double at, const Vector& way) {
+    constexpr double leaning = 0.2; // cosine: what runs along a thing does not leave it
+    const double towards_it = dot(way, stretch.heading(at));
+    return (ends.from && towards_it < -leaning) || (ends.to && towards_it > leaning);
   }
   /// Leaves of a stretch what lies in a span; false when that is nothing.
   static bool cut_to(const LaidRun& run, Stretch& stretch, const Span& span) {
@@ -210,7 +228,8 @@ private:
 
   /// The least distance of two rows within two spans, if it is below `needed`.
   void pair_up(const LaidRun& run_a, std::size_t row_a, const Span& span_a, const LaidRun& run_b,
-               std::size_t row_b, const Span& span_b, double needed, Pair& best) const {
+               std::size_t row_b, const Span& span_b, const Ends& ends_a, const Ends& ends_b, double needed,
+               Pair& best) const {
     const PieceStretches& piece_a = run_a.laid.rows[row_a];
     const PieceStretches& piece_b = run_b.laid.rows[row_b];
     for (std::size_t i = piece_a.first; i < piece_a.last; ++i)
@@ -219,9 +238,21 @@ private:
         if (apart(run_a.laid.stretches[i], run_b.laid.stretches[k]) >= wanted)
           continue;
         Stretch a = run_a.laid.stretches[i], b = run_b.laid.stretches[k];
-        if (cut_to(run_a, a, span_a) && cut_to(run_b, b, span_b))
-          compare(std::move(a), std::move(b), wanted, best);
+        if (!cut_to(run_a, a, span_a) || !cut_to(run_b, b, span_b))
+          continue;
+        Pair found;
+        compare(std::move(a), std::move(b), wanted, found);
+        if (found.low.value < wanted && !both_leave(ends_a, ends_b, found))
+          best = std::move(found);
       }
+  }
+  /// Whether two runs are on their way off a machine to different sides.
+  static bool both_leave(const Ends& ends_a, const Ends& ends_b, const Pair& pair) {
+    if (!ends_a.any() || !ends_b.any())
+      return false;
+    const Vector way = towards(pair.a.at(pair.low.at_a), pair.b.at(pair.low.at_b), pair.a, pair.low.at_a);
+    return leaves(ends_a, pair.a, pair.low.at_a, way) &&
+           leaves(ends_b, pair.b, pair.low.at_b, combined(-1, way, 0, way));
   }
   [[nodiscard]] double apart(const Stretch& a, const Stretch& b) const {
     return length(minus(a.middle, b.middle)) - a.reach_m - b.reach_m - shake_m_;
@@ -282,10 +313,10 @@ private:
           continue;
         Pair best;
         const Split split_a = split(a, row_a, b, asked_m), split_b = split(b, row_b, a, asked_m);
-        pair_up(a, row_a, split_a.beyond, b, row_b, {}, needed, best);
+        pair_up(a, row_a, split_a.beyond, b, row_b, {}, split_a.ends, split_b.ends, needed, best);
         for (const Span& near_a : {split_a.first, split_a.last})
           if (near_a.from_m < near_a.to_m)
-            pair_up(a, row_a, near_a, b, row_b, split_b.beyond, needed, best);
+            pair_up(a, row_a, near_a, b, row_b, split_b.beyond, split_a.ends, split_b.ends, needed, best);
         if (best.low.value < needed)
           keep_pair(run_a, row_a, run_b, row_b, doubt_m, best);
       }
@@ -293,6 +324,7 @@ private:
   /// What of a run is its first stretch at an end where it meets another run, and what is not.
   struct Split {
     Span beyond, first{0, 0}, last{0, 0};
+    Ends ends; ///< at which it meets the other
   };
   [[nodiscard]] Split split(const LaidRun& run, std::size_t row, const LaidRun& other, double asked_m) const {
     Split result;
@@ -300,11 +332,12 @@ private:
     const auto meets = [&](const build::Port& port) {
       return meet(port, other.room->from, first_stretch_m) || meet(port, other.room->to, first_stretch_m);
     };
-    if (meets(run.room->from)) {
+    result.ends = {meets(run.room->from), meets(run.room->to)};
+    if (result.ends.from) {
       result.beyond.from_m = first_stretch_m;
       result.first = {0, first_stretch_m};
     }
-    if (meets(run.room->to)) {
+    if (result.ends.to) {
       result.beyond.to_m = run.laid.length_m - first_stretch_m;
       result.last = {result.beyond.to_m, run.laid.length_m};
     }

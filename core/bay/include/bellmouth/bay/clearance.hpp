@@ -88,12 +88,13 @@ struct RunClearance {
 /// polygon of their cuts with its corners. What counts:
 ///  - Keep-outs that are there in that state; scans that are not loaded do not count. Of the body of the
 ///    machine that a run begins or ends at, the run's first stretch, as long as the radius, the clearance and
-///    the doubt, is left out: straight out of a flat face it would always be too near.
+///    the doubt, is left out: straight out of a flat face it would always be too near. Behind it the body
+///    counts only where the run goes along it or comes back, not where it is still on its way off.
 ///  - The spigots of ports other than the run's own: cylinders as long as their land back from the port. On a
 ///    machine that the run begins or ends at they count as its body does.
 ///  - Pieces of other runs; where both begin or end at one machine, or in the open at one place, the first
 ///    stretch of either, as above, does not count against the first stretch of the other, nor does the hose
-///    over the spigot.
+///    over the spigot, nor count two places at which both are on their way off to different sides.
 ///  - Pieces of the same run that are further along the way than pi/2 times the distance between centrelines
 ///    at which they would be too near: nearer on a smooth way than that is only a bend (Schur's comparison
 ///    theorem for curves). One that is far enough counts only where the run comes back towards itself, not
