@@ -47,9 +47,9 @@ private:
   joint::RunFit fit_;
   std::vector<Freedom> found_;
 
-  void add(std::size_t row, What what, double low, double high, double weight) {
+  void add(std::size_t row, What what, double low, double high) {
     const double present = *value(run_.pieces[row].shape, what);
-    found_.push_back({row, what, std::min(low, present), std::max(high, present), weight});
+    found_.push_back({row, what, std::min(low, present), std::max(high, present), usual_weight(what)});
   }
   const build::StockItem* item(std::size_t row) const {
     const build::StockId& id = run_.pieces[row].stock;
@@ -81,21 +81,21 @@ private:
   void add_all(std::size_t row, const build::Tube&) {
     const double behind_m = covered_m(row, true);
     const double least_m = std::max(covered_m(row, false), last_fitting_m(run_, row)) + behind_m + spare_m;
-    add(row, What::length, least_m, longest(row, longest_tube_m), length_weight);
+    add(row, What::length, least_m, longest(row, longest_tube_m));
   }
   void add_all(std::size_t row, const build::Hose& hose) {
     add(row, What::length, hose.engagement.in_m + hose.engagement.out_m + hose_gap_m,
-        longest(row, longest_hose_m), length_weight);
+        longest(row, longest_hose_m));
   }
   void add_all(std::size_t row, const build::TubeBend& bend) {
     add_bend(row, bend, covered_m(row, false), covered_m(row, true));
     if (const auto most_rad = most_angle(row, bend))
-      add(row, What::angle, least_cut_rad, *most_rad, angle_weight);
+      add(row, What::angle, least_cut_rad, *most_rad);
   }
   void add_all(std::size_t row, const build::MitredBend& bend) {
     add_bend(row, bend, covered_m(row, false), covered_m(row, true));
     if (!item(row))
-      add(row, What::angle, least_cut_rad, bend.angle_rad, angle_weight);
+      add(row, What::angle, least_cut_rad, bend.angle_rad);
   }
   void add_all(std::size_t row, const build::HoseElbow& elbow) {
     add_bend(row, elbow, elbow.engagement.in_m, elbow.engagement.out_m);
@@ -113,10 +113,10 @@ private:
       most_out_m = turned ? first_m : second_m;
     }
     if (!tube_does(row, false))
-      add(row, What::leg_in, covered_in_m, most_in_m, length_weight);
+      add(row, What::leg_in, covered_in_m, most_in_m);
     if (!tube_does(row, true))
-      add(row, What::leg_out, covered_out_m, most_out_m, length_weight);
-    add(row, What::clocking, -pi, pi, clocking_weight);
+      add(row, What::leg_out, covered_out_m, most_out_m);
+    add(row, What::clocking, -pi, pi);
   }
 
   /// The angle that a tube bend is cut from; unset where a cut would leave it without the legs it has.
@@ -218,25 +218,6 @@ std::optional<Error> validate(const build::Run& run, const std::vector<Freedom>&
           fmt::format("limits in order, from {} to {}", written(each.what, low), written(each.what, high)));
   }
   return std::nullopt;
-}
-
-std::string written(What what, double value) {
-  return is_angle(what) ? quantity::write(quantity::Dimension::angle, value, "°", 4)
-                        : quantity::write(quantity::Dimension::length, value, "mm", 5);
-}
-
-std::string row_words(const build::Run& run, std::size_t row) {
-  return fmt::format("row {} ({})", row + 1, build::title(run.pieces[row]));
-}
-
-build::Build with_run(const build::Build& build, const build::OptionId& option, build::Run run) {
-  build::Build changed = build;
-  const auto of = std::ranges::find(changed.options, option, &build::Option::id);
-  assert(of != changed.options.end());
-  const auto at = std::ranges::find_if(of->runs, [&](const auto& each) { return each->id == run.id; });
-  assert(at != of->runs.end());
-  *at = std::move(run);
-  return changed;
 }
 
 } // namespace bellmouth::route

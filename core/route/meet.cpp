@@ -45,20 +45,6 @@ std::vector<std::size_t> without_stock(const build::Build& build, const build::R
 
 } // namespace
 
-std::string_view text(Stop stop) {
-  switch (stop) {
-  case Stop::met:
-    return "the run meets its port";
-  case Stop::not_measured:
-    return "a port of the run has no place yet";
-  case Stop::out_of_reach:
-    return "the run cannot meet its port within these limits";
-  case Stop::not_clear:
-    break;
-  }
-  return "the run meets its port, but something stands in the way";
-}
-
 Met meet(const build::Build& build, const build::OptionId& option, const build::RunId& run_id,
          const std::vector<Freedom>& freedoms, const Wanted& wanted) {
   const build::Option* const chosen = build.find(option);

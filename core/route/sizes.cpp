@@ -2,6 +2,7 @@
 // The sizes of a shape by what they are.
 #include "sizes.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cassert>
 #include <type_traits>
@@ -60,6 +61,10 @@ bool is_angle(What what) {
   return what == What::clocking || what == What::angle;
 }
 
+double usual_weight(What what) {
+  return what == What::clocking ? clocking_weight : what == What::angle ? angle_weight : length_weight;
+}
+
 std::optional<double> value(const build::Shape& shape, What what) {
   const double* const size = size_in(shape, what);
   return size ? std::optional(*size) : std::nullopt;
@@ -81,6 +86,16 @@ build::Shape with_value(const build::Shape& shape, What what, double value) {
   double* const size = size_in(changed, what);
   assert(size != nullptr);
   *size = value;
+  return changed;
+}
+
+build::Build with_run(const build::Build& build, const build::OptionId& option, build::Run run) {
+  build::Build changed = build;
+  const auto of = std::ranges::find(changed.options, option, &build::Option::id);
+  assert(of != changed.options.end());
+  const auto at = std::ranges::find_if(of->runs, [&](const auto& each) { return each->id == run.id; });
+  assert(at != of->runs.end());
+  *at = std::move(run);
   return changed;
 }
 

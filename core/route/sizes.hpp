@@ -26,8 +26,6 @@ struct Range {
 
 /// "12.5 mm", "45°".
 [[nodiscard]] std::string written(What what, double value);
-/// "row 3 (tube)", rows counted from 1.
-[[nodiscard]] std::string row_words(const build::Run& run, std::size_t row);
 
 /// A run of an option in another form. Both must be there.
 [[nodiscard]] build::Build with_run(const build::Build& build, const build::OptionId& option, build::Run run);

@@ -33,6 +33,12 @@ enum class What { length, leg_in, leg_out, clocking, angle };
 
 /// The size of a shape [m or rad]; unset where a shape of that kind has none (fittings have none at all).
 [[nodiscard]] std::optional<double> value(const build::Shape& shape, What what);
+/// "row 3 (tube)", rows counted from 1.
+[[nodiscard]] std::string row_words(const build::Run& run, std::size_t row);
+/// What a piece comes near: the keep-out's name, the port's, or the row and run of a piece.
+[[nodiscard]] std::string words(const build::Build& build, const build::Option& option,
+                                const bay::Neighbour& neighbour);
+
 /// The shape with another size, which it must have (an assertion).
 [[nodiscard]] build::Shape with_value(const build::Shape& shape, What what, double value);
 
@@ -51,6 +57,7 @@ struct Freedom {
 inline constexpr double length_weight = 1;
 inline constexpr double clocking_weight = 0.25; ///< costs nothing but a mark
 inline constexpr double angle_weight = 4;       ///< a cut through a bend
+[[nodiscard]] double usual_weight(What what);
 ///@}
 
 /// What may move unless the user says otherwise, in order of rows; the present size always lies within:
@@ -104,7 +111,8 @@ enum class Stop {
   out_of_reach, ///< nothing within the limits brings the end to the port
   not_clear,    ///< it meets, but something stands in the way
 };
-/// In words.
+/// As files spell it ("out_of_reach"), and in words.
+[[nodiscard]] std::string_view key(Stop stop);
 [[nodiscard]] std::string_view text(Stop stop);
 
 struct Met {
