@@ -24,6 +24,9 @@ public:
   /// Puts the cursor into the first field.
   void focus_first();
 
+signals:
+  void meet_requested(); ///< the picked run is to be made to meet its port
+
 private:
   void refresh();
 

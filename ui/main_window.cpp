@@ -253,6 +253,7 @@ void MainWindow::make_views() {
   connect(chain_, &ChainView::menu_requested, this, &MainWindow::show_piece_menu);
   connect(chain_, &ChainView::message, this, &MainWindow::say);
   connect(bay_, &BayView::edit_requested, inspector_, &Inspector::focus_first);
+  connect(inspector_, &Inspector::meet_requested, this, &MainWindow::meet_port);
   connect(measures_, &MeasuresView::message, this, &MainWindow::say);
   connect(lists, &ListsView::export_requested, this, &MainWindow::export_lists);
   connect(lists, &ListsView::message, this, &MainWindow::say);

@@ -54,6 +54,8 @@ public:
   bool save_as();
   void export_lists();
   void fit_to_measurement();
+  /// Of the picked run, or that of the picked piece.
+  void meet_port();
   void add_piece(std::size_t shape_index);
   void remove_piece();
   void duplicate_piece();
@@ -102,6 +104,7 @@ private:
   void refresh_findings_count();
   void refresh_recent_files();
   void refresh_icons();
+  [[nodiscard]] std::optional<build::RunId> picked_run() const;
   void show_piece_menu(const QPointF& global_position);
   void say(const QString& text);
   /// Accepts what is being typed in a field.

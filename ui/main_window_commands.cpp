@@ -4,6 +4,7 @@
 #include "inspector.hpp"
 #include "main_window.hpp"
 #include "measures_view.hpp"
+#include "meet_dialog.hpp"
 #include "new_piece.hpp"
 #include "part_edits.hpp"
 #include "piece_text.hpp"
@@ -138,6 +139,15 @@ std::vector<Command> MainWindow::piece_commands() {
       {"remove_piece", menu, tr("&Remove"), "remove", keys({QKeySequence::Delete}),
        tr("Remove the picked piece and the fittings on it, or the picked keep-out"),
        [this] { remove_piece(); }, has_piece_or_keep_out},
+      {.id = "meet_port",
+       .menu = menu,
+       .text = tr("&Meet the port…"),
+       .icon = "",
+       .keys = keys({QKeySequence("Ctrl+G")}),
+       .tip = tr("Let sizes of the run move until its end is on its port"),
+       .run = [this] { meet_port(); },
+       .possible = [this] { return picked_run().has_value(); },
+       .group_above = true},
   };
 }
 
@@ -301,6 +311,22 @@ void MainWindow::move_piece(int steps) {
     say(complaint(*error));
   else
     session_.select(PickedPiece{at->run, lands});
+}
+
+std::optional<build::RunId> MainWindow::picked_run() const {
+  if (const auto* run = std::get_if<PickedRun>(&session_.selection()))
+    return run->run;
+  const auto piece = picked();
+  return piece ? std::optional(piece->run) : std::nullopt;
+}
+
+void MainWindow::meet_port() {
+  const auto run = picked_run();
+  if (!run)
+    return;
+  auto* dialog = new MeetDialog(session_, *run, this);
+  dialog->setAttribute(Qt::WA_DeleteOnClose);
+  dialog->open();
 }
 
 std::optional<build::OptionId> MainWindow::ask_option_name(const QString& title, const QString& proposed) {

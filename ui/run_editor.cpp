@@ -50,8 +50,8 @@ std::vector<Fact> run_facts(const RunResult& result, bool usable) {
 
 RunEditor::RunEditor(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), title_(heading({}, this)), ends_(new WrappedLabel(this)),
-      facts_(new FactList(this)), sizes_(new QTableWidget(this)), take_(new QPushButton(this)),
-      error_(new WrappedLabel(this)) {
+      facts_(new FactList(this)), meet_(new QPushButton(this)), sizes_(new QTableWidget(this)),
+      take_(new QPushButton(this)), error_(new WrappedLabel(this)) {
   setObjectName("run_editor");
   title_->setObjectName("run_title");
   ends_->setForegroundRole(QPalette::PlaceholderText);
@@ -68,6 +68,9 @@ RunEditor::RunEditor(Session& session, QWidget* parent)
   sizes_->verticalHeader()->setDefaultSectionSize(22);
   sizes_->setMinimumHeight(240);
   sizes_->setFont(small_font());
+  meet_->setObjectName("run_meet");
+  meet_->setText(tr("Meet the port…"));
+  meet_->setToolTip(tr("Let lengths, clockings and angles move until the end of the run is on its port"));
   take_->setObjectName("take_size");
   take_->setText(tr("Give the run this size"));
   take_->setToolTip(tr("Every piece of one bore takes the tube size; hoses follow"));
@@ -78,12 +81,14 @@ RunEditor::RunEditor(Session& session, QWidget* parent)
   column->addWidget(title_);
   column->addWidget(ends_);
   column->addWidget(facts_);
+  column->addWidget(meet_, 0, Qt::AlignLeft);
   column->addSpacing(gap);
   column->addWidget(heading(tr("Tube sizes in stock"), this));
   column->addWidget(sizes_);
   column->addWidget(take_);
   column->addWidget(error_);
   column->addStretch(1);
+  connect(meet_, &QPushButton::clicked, this, &RunEditor::meet_requested);
   connect(take_, &QPushButton::clicked, this, &RunEditor::take_size);
   connect(sizes_, &QTableWidget::itemSelectionChanged, this,
           [this] { take_->setEnabled(sizes_->currentRow() >= 0); });

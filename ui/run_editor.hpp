@@ -22,6 +22,9 @@ public:
   /// Shows the picked run; there must be one.
   void refresh();
 
+signals:
+  void meet_requested(); ///< the run is to be made to meet its port
+
 private:
   void refresh_sizes(const build::RunId& run);
   void take_size();
@@ -30,6 +33,7 @@ private:
   QLabel* title_;
   WrappedLabel* ends_;
   FactList* facts_;
+  QPushButton* meet_;
   QTableWidget* sizes_;
   std::vector<SizeRow> rows_;
   QPushButton* take_;

@@ -110,6 +110,8 @@ QVariant SheetModel::data(const QModelIndex& index, int role) const {
   case Qt::TextAlignmentRole:
     return QVariant::fromValue(
         Qt::Alignment((of.number ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter));
+  case Qt::CheckStateRole:
+    return of.ticked ? QVariant(of.ticked(index.row()) ? Qt::Checked : Qt::Unchecked) : QVariant();
   case refused_role:
     return wrong != nullptr;
   default:
@@ -135,11 +137,17 @@ QVariant SheetModel::headerData(int section, Qt::Orientation orientation, int ro
 }
 
 Qt::ItemFlags SheetModel::flags(const QModelIndex& index) const {
-  const Qt::ItemFlags plain = QAbstractTableModel::flags(index);
+  Qt::ItemFlags plain = QAbstractTableModel::flags(index);
+  plain.setFlag(Qt::ItemIsUserCheckable, index.isValid() && column(index).tick);
   return index.isValid() && column(index).set ? plain | Qt::ItemIsEditable : plain;
 }
 
 bool SheetModel::setData(const QModelIndex& index, const QVariant& value, int role) {
+  if (role == Qt::CheckStateRole && index.isValid() && column(index).tick) {
+    const auto tick = column(index).tick; // the change may make the columns anew
+    tick(index.row(), value.toInt() == Qt::Checked);
+    return true;
+  }
   if (role != Qt::EditRole || !index.isValid() || !column(index).set)
     return false;
   const QString typed = value.toString().trimmed();

@@ -32,6 +32,9 @@ struct SheetColumn {
   /// Whether the cell shows what holds where nothing was said.
   std::function<bool(int row)> muted{};
   bool number = false;
+  /// Whether the cell's box is ticked, and what becomes of a change; unset: there is no box.
+  std::function<bool(int row)> ticked{};
+  std::function<void(int row, bool on)> tick{};
 };
 
 class SheetModel : public QAbstractTableModel {
