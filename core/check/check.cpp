@@ -49,6 +49,8 @@ std::vector<Finding> check(const Facts& facts, const Limits& limits) {
   check_layout(context);
   check_money(context);
   check_trust(context);
+  check_clearance(context);
+  check_movement(context);
   return context.take();
 }
 

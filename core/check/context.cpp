@@ -23,6 +23,7 @@ Context::Context(const Facts& all, const Limits& set)
     : facts(all), limits(set), ambient(build::ambient_air(all.build.ambient)),
       ambient_Pa(ambient.pressure_Pa) {
   assert(facts.fits.size() == facts.runs.size() && facts.meetings.size() == facts.runs.size());
+  assert(facts.rooms.size() == facts.runs.size() && facts.clearances.size() == facts.build.states.size() + 1);
   const bool flows = facts.flow.point.usable();
   assert(!flows || facts.flow.runs.size() == facts.runs.size());
   runs.reserve(facts.runs.size());

@@ -109,6 +109,11 @@ void check_placing(Context& context);
 void check_layout(Context& context);
 void check_money(Context& context);
 void check_trust(Context& context);
+void check_clearance(Context& context);
+void check_movement(Context& context);
 ///@}
+
+/// Whether figures say what the flexible pieces of a run have to take.
+[[nodiscard]] bool movement_is_known(const Context& context, const RunView& run);
 
 } // namespace bellmouth::check

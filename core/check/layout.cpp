@@ -32,7 +32,8 @@ void check_flexible(Context& c, const RunView& run) {
                    "The engine rolls on its mounts; a rigid duct cracks, or breaks a bracket. Put in at "
                    "least one hose, better one "
                    "near each end or a hump hose.");
-    else if (flexible == 1 && std::holds_alternative<build::Hose>(run.shape(last)))
+    else if (flexible == 1 && std::holds_alternative<build::Hose>(run.shape(last)) &&
+             !movement_is_known(c, run)) // then figures tell
       c.add_at_row(Id::plain_hose_for_movement, caution, run, last,
                    "This plain hose alone has to take all movement between engine and body.",
                    "A plain hose works in line and with little movement. Take a hump hose, or put a second "

@@ -76,6 +76,13 @@ enum class Id : std::size_t {
   branch_without_loss,
   measured_far_off,
   tight_blower,
+  too_near,
+  near_within_doubt,
+  bend_in_free_straight,
+  movement_beyond_hose,
+  scan_not_read,
+  scan_changed,
+  assumed_place,
   count
 };
 

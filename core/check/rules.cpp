@@ -166,6 +166,24 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
     {"tight-blower", "A slow blower without a leakage", note, Source::practice,
      "Clearances pass the same flow at any speed, so that their share grows as a blower slows down (common "
      "practice, no source found for the limits)"},
+    {"too-near", "Ducting too near to something", stop, Source::reported,
+     "A car service manual's table: 10 mm from hose or pipe to other parts; a truck body-builder manual: 76 "
+     "mm "
+     "from unshielded hose to exhaust. 25 mm from what moves is common practice, no source found"},
+    {"near-within-doubt", "Clear, if the places are right", note, Source::derived,
+     "Sums: the tolerances that ports and keep-outs were entered with, against what is left over"},
+    {"bend-in-free-straight", "Bend in the straight that a port wants", caution, Source::derived,
+     "Geometry: the straight length that the port was entered with"},
+    {"movement-beyond-hose", "The engine moves further than the hoses give", caution, Source::practice,
+     "A hump takes 6 to 10 mm in line, 3 to 5 mm sideways, 3 to 5 degrees (common practice, no source "
+     "found). "
+     "Plain hoses: 2 mm, 1 mm and 1 degree, or a wall stretched by 5 % (15 % when pleated), whichever is "
+     "more: "
+     "this program's own assumption"},
+    {"scan-not-read", "A scan could not be read", caution, Source::derived, "The file's own bytes"},
+    {"scan-changed", "A scan is not the one that was placed", caution, Source::derived,
+     "The digest of its points and triangles"},
+    {"assumed-place", "A port's place is assumed", note, Source::derived, "What the port was entered with"},
 }};
 
 } // namespace

@@ -41,10 +41,21 @@ RunResult place(const build::Build& build, const build::Run& run, joint::RunFit 
   result.id = run.id;
   for (const joint::Row& row : fit.rows)
     result.length_m += row.centreline_length_m;
-  result.frames = bay::place(build.find(run.from)->pose, joint::tracks(run, fit));
+  const std::vector<bay::Track> tracks = joint::tracks(run, fit);
+  result.frames = bay::place(build.find(run.from)->pose, tracks);
+  result.room = bay::room(build, run, tracks, result.frames);
   result.meeting = bay::meeting(result.frames, build.find(run.to)->pose);
   result.joints = static_cast<int>(fit.joints.size());
   result.fit = std::move(fit);
+  return result;
+}
+
+/// At rest, then in each state of the bay.
+std::vector<std::vector<bay::RunClearance>> in_all_states(const build::Build& build,
+                                                          const std::vector<bay::RunRoom>& rooms) {
+  std::vector<std::vector<bay::RunClearance>> result{bay::clearances(build, rooms)};
+  for (const build::BayState& state : build.states)
+    result.push_back(bay::clearances(build, rooms, state.id));
   return result;
 }
 
@@ -107,13 +118,19 @@ Evaluation evaluate(const build::Build& build, const build::OptionId& option_id,
   evaluation.lists = list::make({build, option, layout.runs, layout.fits});
 
   std::vector<std::optional<bay::Meeting>> meetings;
+  std::vector<bay::RunRoom> rooms;
   evaluation.runs.reserve(layout.runs.size());
+  rooms.reserve(layout.runs.size());
   for (std::size_t i = 0; i < layout.runs.size(); ++i) {
     evaluation.runs.push_back(place(build, *layout.runs[i], layout.fits[i]));
     meetings.push_back(evaluation.runs.back().meeting);
+    rooms.push_back(evaluation.runs.back().room);
   }
-  evaluation.findings =
-      check::check({build, option, layout.runs, layout.fits, evaluation.path, meetings, evaluation.lists});
+  auto clearances = in_all_states(build, rooms);
+  evaluation.findings = check::check({build, option, layout.runs, layout.fits, evaluation.path, meetings,
+                                      evaluation.lists, rooms, clearances});
+  for (std::size_t i = 0; i < evaluation.runs.size(); ++i)
+    evaluation.runs[i].clearance = std::move(clearances.front()[i]);
 
   if (evaluation.path.point.usable()) {
     for (std::size_t i = 0; i < evaluation.runs.size(); ++i) {
@@ -125,6 +142,15 @@ Evaluation evaluate(const build::Build& build, const build::OptionId& option_id,
     compare_with_ideal(build, path, evaluation);
   }
   return evaluation;
+}
+
+std::vector<bay::RunClearance> clearances_in(const build::Build& build, const Evaluation& evaluation,
+                                             const std::optional<build::StateId>& state) {
+  std::vector<bay::RunRoom> rooms;
+  rooms.reserve(evaluation.runs.size());
+  for (const RunResult& run : evaluation.runs)
+    rooms.push_back(run.room);
+  return bay::clearances(build, rooms, state);
 }
 
 std::optional<Weighing> weigh(const build::Build& build, const Evaluation& evaluation) {

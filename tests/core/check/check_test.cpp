@@ -139,8 +139,16 @@ TEST(Check, TellsTwinBlowersApart) {
     b.machines.push_back(b.machines[machine]);
     b.machines.back().id.text += "_right";
   }
+  for (const char* const id : {"filter_out", "blower_in"}) {
+    b.ports.push_back(s.port(id));
+    b.ports.back().id.text += "_right";
+    b.ports.back().machine->text += "_right";
+    b.ports.back().pose->position_m[1] -= 0.3; // beside the other
+  }
   s.runs.push_back(s.runs[suction]);
   s.runs.back().id = {"suction_right"};
+  s.runs.back().from = {"filter_out_right"};
+  s.runs.back().to = {"blower_in_right"};
   std::swap(s.runs[1], s.runs[3]);
   std::swap(s.runs[2], s.runs[3]);
   const auto beside = [](build::PathStep step, const char* branch) {

@@ -27,10 +27,11 @@ inline void PrintTo(const Case& c, std::ostream* stream) {
 [[nodiscard]] std::vector<Case> layout_cases();
 [[nodiscard]] std::vector<Case> machine_cases();
 [[nodiscard]] std::vector<Case> trust_cases();
+[[nodiscard]] std::vector<Case> clearance_cases();
 
 [[nodiscard]] inline std::vector<Case> cases() {
   auto all = joint_cases();
-  for (const auto more : {stream_cases, layout_cases, machine_cases, trust_cases})
+  for (const auto more : {stream_cases, layout_cases, machine_cases, trust_cases, clearance_cases})
     for (auto& c : more())
       all.push_back(std::move(c));
   return all;

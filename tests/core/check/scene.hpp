@@ -6,10 +6,12 @@
 #include "support/sample_parts.hpp"
 
 #include <bellmouth/bay.hpp>
+#include <bellmouth/bay/clearance.hpp>
 #include <bellmouth/check.hpp>
 #include <bellmouth/flow.hpp>
 #include <bellmouth/joint.hpp>
 
+#include <algorithm>
 #include <functional>
 #include <string_view>
 #include <vector>
@@ -165,25 +167,26 @@ public:
     for (const auto& run : build_.options[0].runs) {
       runs_.push_back(&*run);
       fits_.push_back(joint::fit(build_, *run));
-      std::vector<bay::Track> tracks;
-      for (std::size_t row = 0; row < run->pieces.size(); ++row)
-        tracks.push_back(bay::track(run->pieces[row].shape, fits_.back().rows[row].cover_in_m,
-                                    fits_.back().rows[row].cover_out_m));
+      const auto tracks = joint::tracks(*run, fits_.back());
       const auto frames = bay::place(build_.find(run->from)->pose, tracks);
-      auto to = build_.find(run->to)->pose;
+      auto& to = std::ranges::find(build_.ports, run->to, &build::Port::id)->pose;
       if (to && !frames.empty() && scene.to_ports_follow) {
         const auto& end = frames.back();
         to = {end.position_m, {-end.direction[0], -end.direction[1], -end.direction[2]}};
       }
       meetings_.push_back(bay::meeting(frames, to));
+      rooms_.push_back(bay::room(build_, *run, tracks, frames));
     }
+    clearances_.push_back(bay::clearances(build_, rooms_));
+    for (const auto& state : build_.states)
+      clearances_.push_back(bay::clearances(build_, rooms_, state.id));
     flow_ = flow::Path(build_, build_.options[0], fits_).solve(scene.engine_speed_rev_s);
     scene.after_flow(flow_);
   }
 
   [[nodiscard]] std::vector<check::Finding> findings() const { return check::check(facts(), limits_); }
   [[nodiscard]] check::Facts facts() const {
-    return {build_, build_.options[0], runs_, fits_, flow_, meetings_, lists_};
+    return {build_, build_.options[0], runs_, fits_, flow_, meetings_, lists_, rooms_, clearances_};
   }
   [[nodiscard]] const flow::PathFlow& flow() const { return flow_; }
 
@@ -194,6 +197,8 @@ private:
   std::vector<const build::Run*> runs_;
   std::vector<joint::RunFit> fits_;
   std::vector<std::optional<bay::Meeting>> meetings_;
+  std::vector<bay::RunRoom> rooms_;
+  std::vector<std::vector<bay::RunClearance>> clearances_;
   flow::PathFlow flow_;
 };
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <bellmouth/bay.hpp>
+#include <bellmouth/bay/clearance.hpp>
 #include <bellmouth/build.hpp>
 #include <bellmouth/check/limits.hpp>
 #include <bellmouth/flow.hpp>
@@ -70,6 +71,9 @@ struct Facts {
   const flow::PathFlow& flow;
   const std::vector<std::optional<bay::Meeting>>& meetings; ///< one for each of `runs`
   const list::Lists& lists;
+  const std::vector<bay::RunRoom>& rooms; ///< one for each of `runs`
+  /// At rest, then in each of the build's states; in each one for each of `runs`.
+  const std::vector<std::vector<bay::RunClearance>>& clearances;
 };
 
 /// All findings: stops, then cautions, then notes, each in path order; what concerns no place on the path

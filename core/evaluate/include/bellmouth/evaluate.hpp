@@ -4,6 +4,7 @@
 #pragma once
 
 #include <bellmouth/bay.hpp>
+#include <bellmouth/bay/clearance.hpp>
 #include <bellmouth/build.hpp>
 #include <bellmouth/check.hpp>
 #include <bellmouth/flow.hpp>
@@ -23,6 +24,8 @@ struct RunResult {
   double length_m = 0;                 ///< of the centreline
   std::vector<bay::Frame> frames;      ///< empty when the start port is not measured
   std::optional<bay::Meeting> meeting; ///< unset when a port is not measured
+  bay::RunRoom room;                   ///< at rest
+  bay::RunClearance clearance;         ///< at rest
   int joints = 0;                      ///< hose joints and welds
 };
 
@@ -53,6 +56,12 @@ struct Evaluation {
 /// (assertion).
 [[nodiscard]] Evaluation evaluate(const build::Build& build, const build::OptionId& option,
                                   std::optional<double> engine_speed_rev_s = std::nullopt);
+
+/// The clearances of an evaluated option's runs, in their order, in a state of the bay; no state: at rest. A
+/// state must be one of the build's (an assertion).
+[[nodiscard]] std::vector<bay::RunClearance> clearances_in(const build::Build& build,
+                                                           const Evaluation& evaluation,
+                                                           const std::optional<build::StateId>& state);
 
 /// What the parts of an evaluated option cost the engine, and how far its figures can be trusted. Both take
 /// some dozens of solves and are asked for apart.

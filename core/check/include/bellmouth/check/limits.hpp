@@ -91,6 +91,21 @@ struct Limits {
   double impeller_bores = 1;           ///< straight before a compressor's inlet: practice
   double sensor_from_cooler_bores = 3; ///< practice
   ///@}
+
+  /// \name What a flexible piece gives each way, unless it says so itself
+  ///@{
+  double hump_axial_m = 8e-3;                   ///< one hump, of 6 to 10 mm: practice
+  double hump_offset_m = 4e-3;                  ///< of 3 to 5 mm: practice
+  double hump_angle_rad = 0.069813170079773182; ///< 4 degrees, of 3 to 5: practice
+  double hose_axial_m = 2e-3;  ///< a plain hose over an ordinary gap between tube ends: this program's own
+  double hose_offset_m = 1e-3; ///< the same
+  double hose_angle_rad = 0.017453292519943295; ///< 1 degree: the same
+  /// How much the wall of a longer plain hose or moulded elbow is stretched: its free length by this share in
+  /// line, this share x length / radius in angle, and half the angle of each half x half its length sideways:
+  /// this program's own.
+  double hose_stretch = 0.05;
+  double corrugated_stretch = 0.15; ///< the same where the wall is pleated
+  ///@}
 };
 
 } // namespace bellmouth::check
