@@ -6,7 +6,7 @@ root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 
 build_packages=(
   g++ cmake ninja-build ccache mold
-  qt6-base-dev qt6-charts-dev qt6-svg-dev libqt6opengl6-dev libgl-dev libegl-dev libopengl-dev
+  qt6-base-dev qt6-charts-dev qt6-svg-dev libqt6opengl6-dev libgl-dev libegl-dev libopengl-dev libegl1 libgl1-mesa-dri
   nlohmann-json3-dev libspdlog-dev libexpected-dev libcli11-dev libceres-dev
   libgtest-dev libbenchmark-dev fonts-dejavu-core
 )
