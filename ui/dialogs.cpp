@@ -43,6 +43,17 @@ Dialogs desktop_dialogs() {
             return QFileDialog::getOpenFileName(parent, tr("Choose a log"), folder,
                                                 tr("Logs (*.csv);;All files (*)"));
           },
+      .scan_to_open =
+          [](QWidget* parent, const QString& folder) {
+            return QFileDialog::getOpenFileName(parent, tr("Choose a scan"), folder,
+                                                tr("Meshes (*.stl *.obj *.ply *.gltf *.glb);;All files (*)"));
+          },
+      .picture_to_open =
+          [](QWidget* parent, const QString& folder) {
+            return QFileDialog::getOpenFileName(
+                parent, tr("Choose a picture"), folder,
+                tr("Pictures (*.png *.jpg *.jpeg *.webp *.bmp);;All files (*)"));
+          },
       .line_of_text = [](QWidget* parent, const QString& title, const QString& label,
                          const QString& proposed) -> std::optional<QString> {
         bool given = false;

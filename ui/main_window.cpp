@@ -79,8 +79,8 @@ MainWindow::MainWindow(Session& session, Recovery& recovery, Settings& settings,
   resize(1280, 800);
   if (const QByteArray geometry = settings_.window_geometry(); !geometry.isEmpty())
     restoreGeometry(geometry);
-  for (QSplitter* splitter : {rows_, columns_})
-    splitter->restoreState(settings_.splitter(splitter->objectName()));
+  columns_->restoreState(settings_.splitter(columns_->objectName()));
+  restore_rows();
   on_changed(Changes(Change::document) | Change::selection | Change::file | Change::rival);
 }
 
@@ -203,14 +203,14 @@ void MainWindow::make_views() {
   tabs_->setObjectName("tabs");
   tabs_->setDocumentMode(true);
   tabs_->tabBar()->setAccessibleName(tr("Views"));
+  measures_ = new MeasuresView(session_);
+  tabs_->addTab(with_name(bay_, "tab_bay"), tr("Bay"));
+  tabs_->addTab(with_name(measures_, "tab_measures"), tr("Measures"));
   tabs_->addTab(with_name(new PathChart(session_), "tab_path"), tr("Along the path"));
   tabs_->addTab(with_name(new CostsView(session_), "tab_costs"), tr("What it costs"));
   tabs_->addTab(with_name(findings_, "tab_findings"), tr("Findings"));
   tabs_->addTab(with_name(lists, "tab_lists"), tr("Lists"));
   tabs_->addTab(with_name(compare, "tab_compare"), tr("Compare"));
-  tabs_->addTab(with_name(bay_, "tab_bay"), tr("Bay"));
-  measures_ = new MeasuresView(session_);
-  tabs_->addTab(with_name(measures_, "tab_measures"), tr("Measures"));
 
   auto* path = new QWidget;
   auto* path_row = new QHBoxLayout(path);
@@ -252,9 +252,11 @@ void MainWindow::make_views() {
   connect(chain_, &ChainView::edit_requested, inspector_, &Inspector::focus_first);
   connect(chain_, &ChainView::menu_requested, this, &MainWindow::show_piece_menu);
   connect(chain_, &ChainView::message, this, &MainWindow::say);
-  connect(bay_, &BayView::edit_requested, inspector_, &Inspector::focus_first);
+  connect_bay();
   connect(inspector_, &Inspector::meet_requested, this, &MainWindow::meet_port);
   connect(measures_, &MeasuresView::message, this, &MainWindow::say);
+  connect(measures_, &MeasuresView::scan_requested, this, &MainWindow::import_scan);
+  connect(measures_, &MeasuresView::photograph_requested, this, &MainWindow::add_photograph);
   connect(lists, &ListsView::export_requested, this, &MainWindow::export_lists);
   connect(lists, &ListsView::message, this, &MainWindow::say);
   connect(compare, &CompareView::copy_option_requested, this, &MainWindow::copy_option);

@@ -54,6 +54,8 @@ public:
   bool save_as();
   void export_lists();
   void fit_to_measurement();
+  void import_scan();
+  void add_photograph();
   /// Of the picked run, or that of the picked piece.
   void meet_port();
   void add_piece(std::size_t shape_index);
@@ -64,6 +66,8 @@ public:
   void rename_option();
   void remove_option();
   void show_tab(const QString& object_name);
+  /// Gives the whole window to the bay, or everything its place back.
+  void set_bay_alone(bool alone);
   void use_look_and_remember(Look look);
   void use_units_and_remember(const UnitChoice& choice);
   ///@}
@@ -93,7 +97,14 @@ private:
   [[nodiscard]] std::vector<Command> view_commands();
   [[nodiscard]] std::vector<Command> help_commands();
   [[nodiscard]] QAction* action(const QString& id) const;
+  void connect_bay();
   ///@}
+  /// The bay has more of the height than the other views: the path stands shorter while it is in front.
+  void arrange_rows();
+  /// Remembers and brings back how the rows stand with the bay in front and with another view.
+  void keep_rows();
+  void restore_rows();
+  void edit_picked();
   void on_changed(Changes changes);
   void refresh_title();
   void refresh_actions();
@@ -112,6 +123,8 @@ private:
   /// Whether the build may be left: saved, or the user does not mind.
   bool may_leave();
   bool save_to(const QString& file);
+  /// The folder of the build's file, or that of the user.
+  [[nodiscard]] QString start_folder() const;
   void complain(const QString& title, const Error& error);
   void apply(build::Build next, const QString& what);
   [[nodiscard]] std::optional<build::PieceRef> picked() const;
@@ -137,6 +150,8 @@ private:
   Inspector* inspector_ = nullptr;
   QSplitter* rows_ = nullptr;
   QSplitter* columns_ = nullptr;
+  bool bay_in_front_ = false, bay_alone_ = false;
+  QByteArray rows_with_bay_, rows_without_bay_; ///< how the splitter stands; empty: not seen yet
   QComboBox* options_ = nullptr;
   QSlider* speed_slider_ = nullptr;
   QuantityEdit* speed_edit_ = nullptr;

@@ -48,6 +48,14 @@ std::vector<Command> MainWindow::build_commands() {
        .tip = tr("Write shopping, cut, clamp and reducer lists as CSV files into a folder"),
        .run = [this] { export_lists(); },
        .group_above = true},
+      {.id = "import_scan",
+       .menu = menu,
+       .text = tr("&Import a scan of the bay…"),
+       .icon = "",
+       .keys = keys({QKeySequence("Ctrl+I")}),
+       .tip = tr("Bring in a mesh that a scanner made, as a keep-out"),
+       .run = [this] { import_scan(); },
+       .group_above = true},
       {.id = "fit_to_measurement",
        .menu = menu,
        .text = tr("&Fit to measurement…"),
@@ -127,7 +135,7 @@ std::vector<Command> MainWindow::piece_commands() {
        .icon = "edit",
        .keys = keys({QKeySequence("F2")}),
        .tip = tr("Go to the fields of what is picked"),
-       .run = [this] { inspector_->focus_first(); },
+       .run = [this] { edit_picked(); },
        .group_above = true},
       {"duplicate_piece", menu, tr("&Duplicate"), "duplicate", keys({QKeySequence("Ctrl+D")}),
        tr("Put a copy behind the picked piece or keep-out"), [this] { duplicate_piece(); },
@@ -161,11 +169,13 @@ std::vector<Command> MainWindow::view_commands() {
       {"zoom_fit", menu, tr("&Fit the path"), "zoom_fit", keys({QKeySequence("Ctrl+0")}),
        tr("Show the whole path"), [this] { chain_->zoom_to_fit(); }},
   };
-  const std::pair<const char*, QString> tabs[] = {
-      {"tab_path", tr("&Along the path")}, {"tab_costs", tr("&What it costs")},
-      {"tab_findings", tr("Fin&dings")},   {"tab_lists", tr("&Lists")},
-      {"tab_compare", tr("&Compare")},     {"tab_bay", tr("&Bay")},
-      {"tab_measures", tr("&Measures")}};
+  const std::pair<const char*, QString> tabs[] = {{"tab_bay", tr("&Bay")},
+                                                  {"tab_measures", tr("&Measures")},
+                                                  {"tab_path", tr("&Along the path")},
+                                                  {"tab_costs", tr("&What it costs")},
+                                                  {"tab_findings", tr("Fin&dings")},
+                                                  {"tab_lists", tr("&Lists")},
+                                                  {"tab_compare", tr("&Compare")}};
   int number = 1;
   for (const auto& [id, text] : tabs) {
     commands.push_back({.id = QString("show_%1").arg(id),
@@ -178,6 +188,14 @@ std::vector<Command> MainWindow::view_commands() {
                         .group_above = number == 1});
     ++number;
   }
+  commands.push_back({.id = "bay_alone",
+                      .menu = menu,
+                      .text = tr("Bay al&one"),
+                      .icon = "",
+                      .keys = keys({QKeySequence("F11")}),
+                      .tip = tr("Give the whole window to the bay, or everything its place back"),
+                      .run = [this] { set_bay_alone(!bay_alone_); },
+                      .on = [this] { return bay_alone_; }});
   commands.push_back(
       {.id = "switch_look",
        .menu = menu,

@@ -4,8 +4,10 @@
 #include "fit_dialog.hpp"
 #include "main_window.hpp"
 #include "new_build.hpp"
+#include "photograph_dialog.hpp"
 #include "quantity_edit.hpp"
 #include "recovery.hpp"
+#include "scan_dialog.hpp"
 
 #include <bellmouth/build.hpp>
 #include <bellmouth/list.hpp>
@@ -105,7 +107,9 @@ bool MainWindow::open_demo(const QString& file) {
     complain(tr("The build cannot be opened"), build.error());
     return false;
   }
-  session_.replace(*std::move(build), {});
+  // Without a file of its own it names the files that belong to it in full.
+  session_.replace(
+      build::with_files_named_from(*std::move(build), QFileInfo(file).absolutePath().toStdString(), {}), {});
   session_.mark_demo();
   return true;
 }
@@ -231,6 +235,24 @@ void MainWindow::fit_to_measurement() {
   dialog->open();
 }
 
+QString MainWindow::start_folder() const {
+  return session_.file().isEmpty() ? QDir::homePath() : QFileInfo(session_.file()).absolutePath();
+}
+
+void MainWindow::import_scan() {
+  auto* dialog = new ScanDialog(
+      session_, [this](QWidget* parent) { return dialogs_.scan_to_open(parent, start_folder()); }, this);
+  dialog->setAttribute(Qt::WA_DeleteOnClose);
+  dialog->open();
+}
+
+void MainWindow::add_photograph() {
+  auto* dialog = new PhotographDialog(
+      session_, [this](QWidget* parent) { return dialogs_.picture_to_open(parent, start_folder()); }, this);
+  dialog->setAttribute(Qt::WA_DeleteOnClose);
+  dialog->open();
+}
+
 void MainWindow::offer_left_behind() {
   for (const LeftBehind& copy : recovery_.left_behind()) {
     if (!copy.build) {
@@ -248,7 +270,9 @@ void MainWindow::offer_left_behind() {
     if (answer == Dialogs::LeftBehind::restore) {
       if (!may_leave())
         return;
-      session_.restore(*copy.build, copy.original);
+      // Its names of scans are seen from where the original lies.
+      const QString folder = copy.original.isEmpty() ? QString() : QFileInfo(copy.original).absolutePath();
+      session_.restore(build::with_scans_loaded(*copy.build, folder.toStdString()), copy.original);
       // From here on the work is kept by this run.
       recovery_.keep();
     }
@@ -263,8 +287,8 @@ void MainWindow::closeEvent(QCloseEvent* event) {
   }
   recovery_.finish();
   settings_.set_window_geometry(saveGeometry());
-  for (QSplitter* splitter : {rows_, columns_})
-    settings_.set_splitter(splitter->objectName(), splitter->saveState());
+  settings_.set_splitter(columns_->objectName(), columns_->saveState());
+  keep_rows();
   event->accept();
 }
 

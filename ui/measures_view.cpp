@@ -43,6 +43,7 @@ MeasuresView::MeasuresView(Session& session, QWidget* parent)
   setObjectName("measures_view");
   pages_->setObjectName("measures_pages");
   pages_->setDocumentMode(true);
+  pages_->setAccessibleName(tr("Measures of the bay"));
   pages_->tabBar()->setAccessibleName(tr("Measures of the bay"));
   pages_->addTab(ports_page(), tr("Ports"));
   pages_->addTab(keep_outs_page(), tr("Keep-outs"));
@@ -189,7 +190,7 @@ QWidget* MeasuresView::corner() {
   row->setContentsMargins(0, 0, 0, 2);
   row->setSpacing(gap);
   const QString tip = tr("Where the plane of the mirror stands, to the left of the origin");
-  auto* label = new QLabel(tr("Mirror at left"), box);
+  auto* label = new QLabel(tr("Mirror’s plane, left"), box);
   label->setToolTip(tip);
   plane_ = new QuantityEdit(QuantityKind{}, box);
   plane_->set_names("mirror_plane", tr("Plane of the mirror, to the left of the origin"));

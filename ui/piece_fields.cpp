@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "piece_fields.hpp"
 
+#include "units.hpp"
+
+#include <bellmouth/check.hpp>
+
 #include <QCoreApplication>
 
 namespace bellmouth::ui {
@@ -201,6 +205,47 @@ Rows rows_of(const SensorBoss&) {
   return rows;
 }
 
+/// How much a flexible piece gives, where the user knows better than what is usual.
+Rows give_rows() {
+  const auto said = [](const Piece& piece) { return piece.give.has_value(); };
+  const auto row = [&](const char* key, const char* label, const char* words, double Give::*member,
+                       Dimension dimension) {
+    return only_if<Piece>(
+        said, quantity_row<Piece>(
+                  key, tr(label), tr(words), quantity_of(dimension),
+                  [member](const Piece& piece) { return std::optional((*piece.give).*member); },
+                  [member](Piece& piece, std::optional<double> value) { (*piece.give).*member = *value; }));
+  };
+  const check::Limits limits = check::default_limits();
+  const auto usual = [limits](const Piece& piece) {
+    return std::holds_alternative<HumpHose>(piece.shape)
+               ? Give{limits.hump_axial_m, limits.hump_offset_m, limits.hump_angle_rad}
+               : Give{limits.hose_axial_m, limits.hose_offset_m, limits.hose_angle_rad};
+  };
+  const auto hint = [&](const char* key, const char* words, const Give& give, bool hump) {
+    return shown_if<Piece>(
+        [hump](const Piece& piece) {
+          return !piece.give && std::holds_alternative<HumpHose>(piece.shape) == hump;
+        },
+        note_row<Piece>(key, tr(words).arg(show_length(give.axial_m), show_length(give.offset_m),
+                                           show_angle(give.angle_rad))));
+  };
+  return {part_row<Piece>(
+              "give", tr("Own give"),
+              tr("How much movement it takes up between its ends; else what is usual for its kind"),
+              [](auto& piece) -> auto& { return piece.give; }, usual),
+          row("give_axial", "In line", "Longer and shorter, each way", &Give::axial_m, Dimension::length),
+          row("give_offset", "Sideways", "One end against the other, each way", &Give::offset_m,
+              Dimension::length),
+          row("give_angle", "In angle", "One end against the other, each way", &Give::angle_rad,
+              Dimension::angle),
+          hint("give_hump", "A hump usually gives %1 in line, %2 sideways and %3.",
+               {limits.hump_axial_m, limits.hump_offset_m, limits.hump_angle_rad}, true),
+          hint("give_hose",
+               "A short plain hose usually gives %1 in line, %2 sideways and %3; a long one more.",
+               {limits.hose_axial_m, limits.hose_offset_m, limits.hose_angle_rad}, false)};
+}
+
 Rows lagging_rows() {
   const auto row = [](const char* key, const char* label, const char* words, double Lagging::*member,
                       QuantityKind kind) {
@@ -238,6 +283,8 @@ std::vector<FormRow<build::Piece>> piece_fields(const build::Piece& piece) {
       {tr("aluminium"), tr("mild steel"), tr("stainless steel"), tr("silicone"), tr("rubber"), tr("plastic")},
       [](const Piece& shown) { return static_cast<int>(shown.material); },
       [](Piece& changed, int index) { changed.material = static_cast<Material>(index); }));
+  if (is_flexible(piece.shape))
+    append(rows, give_rows());
   if (!is_fitting(piece.shape))
     append(rows, lagging_rows());
   rows.push_back(text_row<Piece>(

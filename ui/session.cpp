@@ -4,6 +4,7 @@
 #include "units.hpp"
 
 #include <QFile>
+#include <QFileInfo>
 
 #include <algorithm>
 #include <cassert>
@@ -297,7 +298,11 @@ std::optional<Error> Session::save(const QString& file, bool force) {
                  .found = "the file was changed by another program since it was opened or saved here",
                  .accepted = "saving under another name, or overwriting it on purpose",
                  .line = {}};
-  const build::Build& build = history_[at_].build;
+  const auto folder_of = [](const QString& name) {
+    return name.isEmpty() ? std::string() : QFileInfo(name).absolutePath().toStdString();
+  };
+  const std::string before = folder_of(file_), now = folder_of(file);
+  const build::Build build = build::with_files_named_from(history_[at_].build, before, now);
   std::string text = build::write_build(build);
   if (const auto saved = build::save_text(file.toStdString(), text); !saved)
     return saved.error();
@@ -306,7 +311,12 @@ std::optional<Error> Session::save(const QString& file, bool force) {
   saved_ = build;
   saved_text_ = std::move(text);
   history_[at_].merge_key.clear();
-  emit changed(Change::file);
+  const bool renamed = build != history_[at_].build;
+  // Undo must lead to the same scans and photographs as before.
+  if (before != now)
+    for (Step& step : history_)
+      step.build = build::with_files_named_from(std::move(step.build), before, now);
+  emit changed(renamed ? Change::file | Change::document : Changes(Change::file));
   return std::nullopt;
 }
 

@@ -126,7 +126,7 @@ public:
   [[nodiscard]] const QString& file() const; ///< empty: never saved
   [[nodiscard]] bool modified() const;       ///< differs from what the file holds
   /// Saves under `file`; refuses to overwrite a file that somebody else changed since it was loaded or saved,
-  /// unless `force`.
+  /// unless `force`. In another folder the scans and photographs of all steps are named from there.
   std::optional<Error> save(const QString& file, bool force = false);
   /// Whether the file holds something else than what was loaded from it or saved to it last.
   [[nodiscard]] bool changed_on_disk() const;

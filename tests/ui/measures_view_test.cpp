@@ -6,6 +6,7 @@
 #include <QAbstractButton>
 #include <QAbstractItemModelTester>
 #include <QAction>
+#include <QApplication>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
@@ -156,6 +157,7 @@ TEST_F(Measures, CellsAreTypedWithTheKeyboard) {
   line->selectAll();
   QTest::keyClicks(line, "210");
   QTest::keyClick(line, Qt::Key_Return);
+  QApplication::processEvents();
   EXPECT_NEAR(port(0).pose->position_m[2], 0.210, 1e-12);
 }
 
@@ -194,6 +196,8 @@ TEST_F(Measures, KeepOutsAreTyped) {
   expect_place(std::get<build::Box>(keep_out(at).shape).half_size_m, {0.2, 0.1, 0.075});
   EXPECT_EQ(cell(keep_outs(), box, size), "400 × 200 × 150");
   EXPECT_FALSE(type(keep_outs(), box, size, "400 x 0 x 150"));
+  EXPECT_TRUE(error("keep_outs").contains("above zero")) << error("keep_outs").toStdString();
+  EXPECT_TRUE(type(keep_outs(), box, size, "400 x 200 x 150 mm"));
   EXPECT_TRUE(type(keep_outs(), box, clearance, "5"));
   EXPECT_NEAR(*keep_out(at).clearance_m, 5e-3, 1e-12);
   EXPECT_TRUE(type(keep_outs(), box, clearance, ""));
