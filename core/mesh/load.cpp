@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "readers.hpp"
+#include "text.hpp"
 
 #include <spdlog/fmt/fmt.h>
 
@@ -57,7 +58,7 @@ Kind kind_of(const Source& source, const std::string& name) {
     return Kind::glb;
   if (bytes.starts_with("ply\n") || bytes.starts_with("ply\r"))
     return Kind::ply;
-  const std::size_t begin = std::min(bytes.find_first_not_of(" \t\r\n\v\f"), bytes.size());
+  const std::size_t begin = std::min(bytes.find_first_not_of(" \t\r\n\v\f", text_begin(bytes)), bytes.size());
   const std::string_view rest = bytes.substr(begin);
   if (rest.starts_with('{') && begins_as_text(bytes))
     return Kind::gltf;

@@ -17,12 +17,14 @@ bool among(const std::array<std::string_view, count>& words, std::string_view wo
   return std::ranges::find(words, word) != words.end();
 }
 
-/// Names, appearance, and what goes with free-form shapes: nothing to measure against.
-constexpr std::array<std::string_view, 36> without_shape{
-    "vt",     "vn",     "vp",    "g",        "o",        "s",    "mg",         "mtllib",    "usemtl",
-    "usemap", "maplib", "bevel", "c_interp", "d_interp", "lod",  "shadow_obj", "trace_obj", "cstype",
-    "deg",    "bmat",   "step",  "parm",     "trim",     "hole", "scrv",       "sp",        "end",
-    "con",    "ctech",  "stech", "bsp",      "bzp",      "cdc",  "cdp",        "res",       "#"};
+/// Followed by names, in which a backslash at the line's end may be part of a path.
+constexpr std::array<std::string_view, 8> named{"g",      "o",      "mtllib",     "usemtl",
+                                                "usemap", "maplib", "shadow_obj", "trace_obj"};
+/// Appearance, and what goes with free-form shapes: nothing to measure against.
+constexpr std::array<std::string_view, 27> without_shape{
+    "vt",     "vn",  "vp",    "s",     "mg",   "bevel", "c_interp", "d_interp", "lod",
+    "cstype", "deg", "bmat",  "step",  "parm", "trim",  "hole",     "scrv",     "sp",
+    "end",    "con", "ctech", "stech", "bsp",  "bzp",   "cdc",      "cdp",      "res"};
 constexpr std::array<std::string_view, 3> points_and_lines{"p", "l", "line"};
 constexpr std::array<std::string_view, 3> free_form{"curv", "curv2", "surf"};
 
@@ -46,8 +48,7 @@ std::uint32_t corner(const Text& text, std::string_view word, std::size_t points
 
 void read_obj(const Source& source, Collector& collector) {
   constexpr std::size_t lines_between_reports = 1U << 15U;
-  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-  Text text(source, source.bytes().starts_with(byte_order_mark) ? byte_order_mark.size() : 0);
+  Text text(source, text_begin(source.bytes()));
   std::size_t lines = 0, left_points_and_lines = 0, left_free_form = 0;
   std::vector<std::uint32_t> corners;
   while (!text.at_end()) {
@@ -59,7 +60,7 @@ void read_obj(const Source& source, Collector& collector) {
       for (double& x : point)
         x = text.coordinate(text.word());
       collector.add_point(point);
-      text.skip_line(); // a weight or a colour
+      text.skip_joined_lines(); // a weight or a colour
       continue;
     }
     if (keyword == "f" || keyword == "fo") {
@@ -71,15 +72,17 @@ void read_obj(const Source& source, Collector& collector) {
       collector.add_face(corners);
       continue;
     }
+    if (keyword.starts_with('#') || among(named, keyword)) {
+      text.skip_line();
+      continue;
+    }
     if (among(points_and_lines, keyword))
       ++left_points_and_lines;
     else if (among(free_form, keyword))
       ++left_free_form;
-    else if (!keyword.starts_with('#') && !among(without_shape, keyword))
+    else if (!among(without_shape, keyword))
       text.fault(keyword, "\"v\", \"f\" or another statement of an OBJ file");
-    // A line that goes on behind a backslash goes on being left out.
-    while (!text.at_line_end())
-      (void)text.word();
+    text.skip_joined_lines();
   }
   collector.remark(left_points_and_lines, "statement of points or lines was left out",
                    "statements of points or lines were left out");

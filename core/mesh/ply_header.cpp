@@ -26,7 +26,7 @@ constexpr std::array<TypeName, 8> types{{{"char", "int8", Type::int8, 1},
 /// Reads the header line by line.
 class HeaderReader {
 public:
-  explicit HeaderReader(const Source& source) : text_(source) {}
+  explicit HeaderReader(const Source& source) : text_(source, 0) {}
 
   Header read() && {
     text_.skip_line(); // "ply"

@@ -38,7 +38,7 @@ void read_binary_stl(const Source& source, Collector& collector) {
 }
 
 void read_text_stl(const Source& source, Collector& collector) {
-  Text text(source);
+  Text text(source, text_begin(source.bytes()));
   std::size_t facets = 0;
   do {
     text.expect("solid");

@@ -108,6 +108,12 @@ void Text::skip_line() {
   at_ = past_line_end(at_);
 }
 
+void Text::skip_joined_lines() {
+  while (!at_line_end())
+    (void)word();
+  skip_line();
+}
+
 bool Text::lacks_last_line_end() const {
   return !text_.empty() && !is_line_end(text_.back());
 }

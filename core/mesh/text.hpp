@@ -6,10 +6,16 @@
 
 namespace bellmouth::mesh {
 
+/// Where a text begins: behind its byte order mark, if it has one.
+[[nodiscard]] inline std::size_t text_begin(std::string_view bytes) {
+  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+  return bytes.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
+}
+
 /// Goes through a text. A line ends with LF, CR LF or CR; words are parted by blanks.
 class Text {
 public:
-  explicit Text(const Source& source, std::size_t begin = 0);
+  Text(const Source& source, std::size_t begin);
 
   [[nodiscard]] std::size_t at() const { return at_; }
   /// \name From line to line
@@ -33,6 +39,8 @@ public:
   [[nodiscard]] std::string_view word();
   /// Goes to the next line, past whatever is left of this one.
   void skip_line();
+  /// The same, past lines that a backslash joins to this one too.
+  void skip_joined_lines();
   /// Whether the last line has no end, as when the file was cut off.
   [[nodiscard]] bool lacks_last_line_end() const;
   ///@}

@@ -99,6 +99,8 @@ Surface thinned(const Surface& surface, std::size_t triangles) {
   double longest = 0;
   for (std::size_t axis = 0; axis < 3; ++axis)
     longest = std::max(longest, box.high[axis] - box.low[axis]);
+  if (!(longest > 0))
+    return {};
   // Between a grid that joins next to nothing and one cell for all, halving the exponent.
   double small = longest / cells_at_most, large = 2 * longest;
   constexpr int halvings = 24;

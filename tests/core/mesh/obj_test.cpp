@@ -41,6 +41,14 @@ TEST(Obj, CornersMayCountFromTheEndAndLinesGoOn) {
             (std::vector<Point>{{0, 0, 0}, {1, 0, 0}, {0, 1, 0}, {0, 0, 0}, {1, 0, 0}, {0, 0, 1}}));
 }
 
+TEST(Obj, ABackslashThatEndsAPathJoinsNoLine) {
+  const auto read = mesh::read(
+      "# from C:\\models\\\nv 0 0 0\nmtllib ..\\\nv 1 0 0\nv 0 1 \\\n0\ng a\\\nvn 0 0 \\\n1\nf 1 2 3\n",
+      "a.obj");
+  ASSERT_TRUE(read) << read.error().text();
+  EXPECT_EQ(corners_of(read->surface), (std::vector<Point>{{0, 0, 0}, {1, 0, 0}, {0, 1, 0}}));
+}
+
 TEST(Obj, WhatIsLeftOutIsRemarked) {
   const auto read =
       mesh::read("v 0 0 0\nv 1 0 0\nv 0 1 0\nv 5 5 5\nl 1 2\np 1\nsurf 0 1 0 1 1 2 3\nf 1 2 3", "a.obj");

@@ -73,6 +73,13 @@ TEST(Thinned, LooseTrianglesAreThinnedToo) {
   EXPECT_GE(coarse.triangles.size(), 500U);
 }
 
+TEST(Thinned, ASurfaceAtOnePointLeavesNothing) {
+  Surface nothing;
+  nothing.points = {{1, 2, 3}};
+  nothing.triangles.assign(100, {0, 0, 0});
+  EXPECT_TRUE(thinned(nothing, 10).triangles.empty());
+}
+
 /// FNV-1a with 64 bits, after the published algorithm.
 std::uint64_t fnv1a(const std::string& bytes) {
   std::uint64_t hash = 14695981039346656037ULL;

@@ -30,6 +30,7 @@ TEST(Stl, TextMayBeWrittenInManyWays) {
   expect_cube(text_stl(cube(), "\r\n"), "a.stl");
   expect_cube(text_stl(cube(), "\r"), "a.stl");
   expect_cube("\n  \t" + text_stl(cube()), "a.stl");
+  expect_cube("\xEF\xBB\xBF" + text_stl(cube()), "a.stl");
   expect_cube(with(text_stl(cube()), "normal 0 0 0", "normal nan -nan(ind) 1.#QNAN"), "a.stl");
   expect_cube(with(text_stl(cube()), "vertex 0 0 0", "VERTEX +0 -0.0 0e5"), "a.stl");
   std::string joined = text_stl(cube());

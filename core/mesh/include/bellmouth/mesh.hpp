@@ -26,7 +26,8 @@ enum class Unit { millimetre, centimetre, metre, inch };
 /// Metres to one unit.
 [[nodiscard]] double metres(Unit unit);
 
-/// Points and the triangles between them, in the unit and the axes of the file. Each index leads to a point.
+/// Points and the triangles between them, in the unit and the axes of the file. Each index leads to a point;
+/// coordinates are finite, less than 1e12 in size.
 struct Surface {
   std::vector<Point> points;
   std::vector<Triangle> triangles;
@@ -45,16 +46,24 @@ struct Imported {
   Surface surface;
   std::vector<std::string> remarks; ///< what was left out and why: "12 triangles without area"
 };
-/// Told how far reading is, from 0 to 1; answers whether to go on.
+/// Told how far reading is, from 0 to 1 and never back; answers whether to go on. If not, reading ends in an
+/// error that says so.
 using Progress = std::function<bool(double)>;
 
 /// Reads a mesh file: STL (binary and text), Wavefront OBJ, PLY (text and binary of both byte orders),
 /// glTF 2.0
 /// (.gltf and .glb). The kind goes by the content, and by the name's ending only where the content does not
 /// say. Strict: a file that ends early, an index that leads nowhere, a number that is not finite, a count
-/// that the file cannot hold are errors with the place. Sizes are checked against the file before memory is
-/// asked for. A glTF file may name other files only within its own folder. At most 20 million triangles and 2
-/// GB are read. A file without a triangle is an error. Points at one place are joined.
+/// that the file cannot hold are errors with the place (line and column, byte, or path in the JSON). Sizes
+/// are checked against the file before memory is asked for. At most 20 million triangles and 2 GB are read. A
+/// file without a triangle is an error. Polygons are split into triangles, points at one place are joined,
+/// triangles without area and points without a triangle are left out with a remark.
+///
+/// Of glTF, triangles, strips and fans with float positions are read where the scene's nodes put them;
+/// compressed or sparse data are errors; other files are read only from within the file's own folder.
+///
+/// An OBJ file has no end mark: one cut off at the end of a line cannot be told from a whole one; elsewhere
+/// there is an error or a remark.
 [[nodiscard]] Result<Imported> load(const std::filesystem::path& file, const Progress& progress = {});
 /// The same from memory. `name` is the name to speak of; `folder` is where a glTF file's buffers may lie
 /// (empty: only those within the file).
@@ -62,8 +71,9 @@ using Progress = std::function<bool(double)>;
                                     const std::filesystem::path& folder = {}, const Progress& progress = {});
 ///@}
 
-/// A coarser surface of about `triangles` triangles for display (vertex clustering); the surface itself when
-/// it has no more than that.
+/// A coarser surface of at most, and about, `triangles` triangles for display (vertex clustering: the points
+/// within each cell of a grid become their mean); the surface itself when it has no more than that. The same
+/// for the same surface.
 [[nodiscard]] Surface thinned(const Surface& surface, std::size_t triangles);
 
 /// \name Where a mesh lies
