@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cassert>
 #include <limits>
-#include <numeric>
 #include <utility>
 
 namespace bellmouth::mesh {
@@ -29,7 +28,7 @@ struct Box {
   [[nodiscard]] Vector highest() const { return {high[0], high[1], high[2]}; }
 };
 
-/// Two children with their boxes: one line of cache.
+/// Two children with their boxes, so that both are at hand when the nearer is chosen.
 struct Node {
   std::array<Box, 2> boxes;
   std::array<std::uint32_t, 2> first{}; ///< a node, or the first triangle of a leaf

@@ -50,13 +50,12 @@ struct Imported {
 /// error that says so.
 using Progress = std::function<bool(double)>;
 
-/// Reads a mesh file: STL (binary and text), Wavefront OBJ, PLY (text and binary of both byte orders),
-/// glTF 2.0
-/// (.gltf and .glb). The kind goes by the content, and by the name's ending only where the content does not
-/// say. Strict: a file that ends early, an index that leads nowhere, a number that is not finite, a count
-/// that the file cannot hold are errors with the place (line and column, byte, or path in the JSON). Sizes
-/// are checked against the file before memory is asked for. At most 20 million triangles and 2 GB are read. A
-/// file without a triangle is an error. Polygons are split into triangles, points at one place are joined,
+/// Reads a mesh file: STL (binary, text), Wavefront OBJ, PLY (text, binary of both byte orders), glTF 2.0
+/// (.gltf, .glb). The kind goes by the content, and by the name's ending only where the content does not say.
+/// Strict: a file that ends early, an index that leads nowhere, a number that is not finite, a count that the
+/// file cannot hold are errors with the place (line and column, byte, or path in the JSON). Sizes are checked
+/// against the file before memory is asked for. At most 20 million triangles and 2 GB are read. A file
+/// without a triangle is an error. Polygons are split into triangles, points at one place are joined,
 /// triangles without area and points without a triangle are left out with a remark.
 ///
 /// Of glTF, triangles, strips and fans with float positions are read where the scene's nodes put them;
