@@ -112,9 +112,15 @@ private:
       for (std::size_t drawn = 0; drawn < opaque_; ++drawn)
         band.edges(drawn_[drawn], points_.data() + drawn_[drawn].first_point, false);
       for (std::size_t drawn = opaque_; drawn < drawn_.size(); ++drawn) {
-        band.begin_layer(layers_[number]);
-        fill(drawn);
-        band.lay_over(drawn_[drawn]);
+        if (drawn_[drawn].mesh->convex && !drawn_[drawn].cut) {
+          band.begin_glaze(drawn_[drawn].item->opacity);
+          fill(drawn);
+          band.end_glaze();
+        } else {
+          band.begin_layer(layers_[number]);
+          fill(drawn);
+          band.lay_over(drawn_[drawn]);
+        }
         band.edges(drawn_[drawn], points_.data() + drawn_[drawn].first_point, true);
       }
       if (opaque_ < drawn_.size())

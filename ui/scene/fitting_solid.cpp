@@ -127,6 +127,7 @@ TriangleMesh arrow_mesh(double length_m, double width_m) {
 TriangleMesh keep_out_mesh(const build::Box& keep_out) {
   const Vector half = keep_out.half_size_m;
   TriangleMesh mesh = box(times(-1, half), half);
+  mesh.convex = true;
   mesh.move({1, keep_out.axes, keep_out.centre_m});
   return mesh;
 }
@@ -136,6 +137,7 @@ TriangleMesh keep_out_mesh(const build::Cylinder& cylinder) {
   const double length_m = length(way);
   TriangleMesh mesh =
       turned({{0, 0}, {0, cylinder.radius_m}, {length_m, cylinder.radius_m}, {length_m, 0}}, 2 * ring_sides);
+  mesh.convex = true;
   const Vector x = length_m > 0 ? unit(way) : Vector{1, 0, 0};
   const Vector z = across(x);
   mesh.move({1, {{x, cross(z, x), z}}, cylinder.from_m});
@@ -152,6 +154,7 @@ TriangleMesh keep_out_mesh(const build::Sphere& sphere) {
   }
   TriangleMesh mesh = turned(outline, 2 * ring_sides);
   mesh.edges.clear();
+  mesh.convex = true;
   for (std::size_t i = 0; i < mesh.points_m.size(); ++i) {
     const Vector out = unit(mesh.points_m[i]);
     mesh.normals[i] = {static_cast<float>(out[0]), static_cast<float>(out[1]), static_cast<float>(out[2])};
@@ -168,6 +171,7 @@ TriangleMesh keep_out_mesh(const build::HalfSpace& half, const Extent& bay) {
   const double reach_m = 0.6 * length(minus(bay.high, bay.low));
   TriangleMesh mesh;
   mesh.closed = false;
+  mesh.convex = true;
   for (const auto& [x, y] : {std::pair{-1, -1}, {1, -1}, {1, 1}, {-1, 1}}) {
     mesh.points_m.push_back(plus(plus(foot, u, x * reach_m), v, y * reach_m));
     mesh.normals.push_back(

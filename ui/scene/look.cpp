@@ -68,7 +68,7 @@ Scene dressed(const std::vector<Solid>& solids, bool dark) {
       break;
     case Part::Kind::keep_out:
       coat({class_coat(solid.keep_out_class, dark), Finish::matt});
-      item.opacity = solid.bounded ? 0.30 : 0.16;
+      item.opacity = solid.bounded ? 0.30 : 0.09;
       break;
     case Part::Kind::scan:
       coat({class_coat(solid.keep_out_class, dark), Finish::matt});

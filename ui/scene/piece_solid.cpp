@@ -14,7 +14,8 @@ namespace {
 constexpr double bead_width_m = 6e-3, bead_height_m = 1.8e-3, bead_from_end_m = 4e-3;
 constexpr double lip_share = 0.4; ///< of a hose's wall: how far its outer rims are rounded
 constexpr double rib_height_m = 2.2e-3, rib_pitch_m = 11e-3;
-constexpr double settle_m = 9e-3; ///< over which a hose goes from a spigot's size to its own
+constexpr double slack_m = 0.1e-3; ///< of a hose on a spigot, so that the two surfaces do not fall into one
+constexpr double settle_m = 9e-3;  ///< over which a hose goes from a spigot's size to its own
 
 double smooth(double t) {
   const double bounded = std::clamp(t, 0.0, 1.0);
@@ -126,7 +127,7 @@ private:
     double radius_m = own_(s_m);
     const auto stretched = [&](double spigot_m, double beyond_m) {
       if (spigot_m > 0)
-        radius_m += (spigot_m / 2 - radius_m) * (1 - smooth(beyond_m / settle_m));
+        radius_m += (spigot_m / 2 + slack_m - radius_m) * (1 - smooth(beyond_m / settle_m));
     };
     stretched(spigots_.in_m, s_m - spigots_.cover_in_m);
     stretched(spigots_.out_m, line_.length_m() - s_m - spigots_.cover_out_m);

@@ -84,8 +84,11 @@ public:
   void fill(const Chunk& chunk, const Drawn& drawn, const ScreenPoint* points);
   void edges(const Drawn& drawn, const ScreenPoint* points, bool over_translucent);
 
-  /// \name Translucent items: their nearest surface is gathered, then laid over what is there
+  /// \name Translucent items: their nearest surface is gathered, then laid over what is there. Where no line
+  /// of sight can meet an item's front twice, it is laid over at once.
   ///@{
+  void begin_glaze(double opacity);
+  void end_glaze() { glaze_ = 0; }
   struct Layer {
     std::vector<float> nearness;
     std::vector<QRgb> colour;
@@ -108,6 +111,7 @@ private:
   int first_row_, last_row_;
   bool perspective_;
   Layer* layer_ = nullptr;
+  unsigned glaze_ = 0; ///< opacity in 256ths of what is laid over at once
   int layer_left_ = 0, layer_right_ = 0, layer_top_ = 0, layer_bottom_ = 0;
 };
 

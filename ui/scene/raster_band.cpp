@@ -48,6 +48,10 @@ std::size_t light_place(float u, float v) {
   return static_cast<std::size_t>(row * light_size + column_of);
 }
 
+unsigned in_256ths(double opacity) {
+  return static_cast<unsigned>(std::lround(opacity * 256));
+}
+
 /// One colour under the lights.
 struct Lit {
   static constexpr bool wants_light = true, wants_along = false;
@@ -155,6 +159,25 @@ void Band::triangle(const ScreenPoint& a, const ScreenPoint& b, const ScreenPoin
       }
       continue;
     }
+    if (glaze_ > 0) {
+      for (int i = 0; i < count; ++i) {
+        const auto step = static_cast<float>(i);
+        const float here = near_start + near.by_x * step;
+        std::uint32_t& item = frame_.item[offset + i];
+        const bool opaque = item != 0 && (item & translucent_bit) == 0;
+        if (opaque && here <= frame_.nearness[offset + i])
+          continue;
+        const float place = along_start + along.by_x * step;
+        const QRgb colour =
+            shade(u_start + u.by_x * step, v_start + v.by_x * step, perspective_ ? place / here : place);
+        frame_.colour[offset + i] = mixed_256(frame_.colour[offset + i], colour, glaze_);
+        if (!opaque) {
+          item = index | translucent_bit;
+          frame_.nearness[offset + i] = here;
+        }
+      }
+      continue;
+    }
     float* const nearest = frame_.nearness.data() + offset;
     for (int i = 0; i < count; ++i) {
       const auto step = static_cast<float>(i);
@@ -182,6 +205,10 @@ void Band::fill(const Chunk& chunk, const Drawn& drawn, const ScreenPoint* point
     const bool behind = (b.x - a.x) * (c.y - a.y) - (c.x - a.x) * (b.y - a.y) > 0;
     if (behind && drawn.mesh->closed)
       triangle(a, b, c, false, drawn.index, Flat{drawn.cut_face});
+    else if (!ramped && a.u == b.u && b.u == c.u && a.v == b.v && b.v == c.v)
+      triangle(a, b, c, false, drawn.index,
+               Flat{drawn.lights[behind ? light_place(light_size - a.u, light_size - a.v)
+                                        : light_place(a.u, a.v)]});
     else if (ramped)
       triangle(a, b, c, behind, drawn.index, Ramped{ramp, lights});
     else
@@ -252,8 +279,12 @@ void Band::begin_layer(Layer& layer) {
   layer_bottom_ = 0;
 }
 
+void Band::begin_glaze(double opacity) {
+  glaze_ = std::max(1U, in_256ths(opacity));
+}
+
 void Band::lay_over(const Drawn& drawn) {
-  const auto opacity = static_cast<unsigned>(std::lround(drawn.item->opacity * 256));
+  const unsigned opacity = in_256ths(drawn.item->opacity);
   for (int y = layer_top_; y < layer_bottom_; ++y)
     for (int x = layer_left_; x < layer_right_; ++x) {
       const std::size_t here = frame_.at(x, y), in_layer = here - frame_.at(0, first_row_);

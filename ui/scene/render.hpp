@@ -31,7 +31,8 @@ struct Item {
   mesh::Placement placement = {};                  ///< takes the mesh's points to the bay
   std::uint32_t id = 0;                            ///< what the picture says of its pixels; 0 is nothing
   QRgb colour = 0xff808080;
-  /// Colours from the inlet (first) to the outlet (last) in place of the one; needs the mesh's `along`.
+  /// Colours from the inlet (first) to the outlet (last) in place of the one; needs the mesh's `along`. With
+  /// Finish::glow they stay near those of a legend.
   std::vector<QRgb> ramp = {};
   Finish finish = Finish::metal;
   double opacity = 1; ///< below 1: drawn over what is opaque, its nearest surface only

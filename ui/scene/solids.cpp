@@ -13,7 +13,7 @@ namespace bellmouth::ui::scene {
 namespace {
 
 constexpr double usual_band_m = 12.7e-3; ///< of a clamp that was not chosen; common practice, no source found
-constexpr double arrow_length_m = 50e-3, arrow_width_m = 16e-3, arrow_off_m = 20e-3;
+constexpr double arrow_length_m = 65e-3, arrow_width_m = 22e-3, arrow_off_m = 22e-3;
 constexpr double bay_grid_m = 0.25; ///< a half-space's rectangle grows in such steps
 constexpr double least_bay_m = 0.5; ///< where nothing else says how large the bay is
 

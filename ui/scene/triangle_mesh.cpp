@@ -36,6 +36,7 @@ void TriangleMesh::add(const TriangleMesh& other) {
   for (const auto& edge : other.edges)
     edges.push_back({first + edge[0], first + edge[1]});
   closed = closed && other.closed;
+  convex = false;
 }
 
 void TriangleMesh::move(const mesh::Placement& placement) {

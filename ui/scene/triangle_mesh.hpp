@@ -24,7 +24,8 @@ struct TriangleMesh {
   std::vector<float> along;
   std::vector<std::array<std::uint32_t, 3>> triangles;
   std::vector<std::array<std::uint32_t, 2>> edges; ///< lines drawn along creases and rims
-  bool closed = true; ///< no triangle is ever seen from behind, unless a section is cut
+  bool closed = true;  ///< no triangle is ever seen from behind, unless a section is cut
+  bool convex = false; ///< flat, or closed and convex: no line of sight meets its front twice
 
   /// Puts another mesh beside this one.
   void add(const TriangleMesh& other);
