@@ -136,6 +136,48 @@ TEST(SceneRender, WhatIsTranslucentCanBePickedThrough) {
   EXPECT_EQ(behind.image.pixel(centre + QPoint(20, 0)), bare.image.pixel(centre + QPoint(20, 0)));
 }
 
+// What needs no layer of its own is drawn as if it had one.
+TEST(SceneRender, ConvexThingsLookTheSameLaidOverAtOnce) {
+  TriangleMesh mesh = keep_out_mesh(build::Cylinder{{-0.1, -0.2, 0}, {0.1, -0.1, 0.05}, 0.06});
+  ASSERT_TRUE(mesh.convex);
+  Item at_once = tube_at({}, 9);
+  at_once.placement = {};
+  at_once.mesh = std::make_shared<const TriangleMesh>(mesh);
+  at_once.opacity = 0.3;
+  mesh.convex = false;
+  Item layered = at_once;
+  layered.mesh = std::make_shared<const TriangleMesh>(mesh);
+  const Item tube = tube_at({0.1, 0.2, 0}, 7);
+  for (const Quality quality : {Quality::dragging, Quality::resting}) {
+    const DrawOptions options = light_options(size_px, quality);
+    const Picture one = drawn({{tube, at_once}}, side_camera(true), options),
+                  other = drawn({{tube, layered}}, side_camera(true), options);
+    EXPECT_EQ(one.image, other.image);
+    EXPECT_EQ(one.ids, other.ids);
+    EXPECT_EQ(one.nearness, other.nearness);
+  }
+}
+
+TEST(SceneRender, ABackdropLiesUnderEverything) {
+  QImage backdrop(size_px, QImage::Format_RGB32);
+  backdrop.fill(0xff102030);
+  backdrop.setPixel(3, 5, 0xffabcdef);
+  const MadeRenderer egl = make_renderer(Choice::egl);
+  ASSERT_EQ(egl.renderer->kind(), Renderer::Kind::egl);
+  for (const Quality quality : {Quality::dragging, Quality::resting}) {
+    DrawOptions options = light_options(size_px, quality);
+    options.backdrop = backdrop;
+    const Scene scene{{tube_at({}, 7)}};
+    for (const Picture& picture : {drawn(scene, side_camera(false), options),
+                                   egl.renderer->draw(scene, side_camera(false), options)}) {
+      EXPECT_EQ(picture.image.pixel(0, 0), 0xff102030);
+      EXPECT_EQ(picture.image.pixel(3, 5), 0xffabcdef);
+      EXPECT_EQ(picture.id_at({3, 5}), 0U);
+      EXPECT_NE(picture.image.pixel(centre), 0xff102030);
+    }
+  }
+}
+
 TEST(SceneRender, ASectionOpensTheTube) {
   DrawOptions options = light_options(size_px, Quality::dragging);
   options.section = SectionPlane{{0, 0, 0}, {0, -1, 0}};

@@ -99,9 +99,10 @@ private:
   void fill_bands(const Camera& camera, const DrawOptions& options) {
     const int bands = (frame_.height + raster::band_rows - 1) / raster::band_rows;
     layers_.resize(static_cast<std::size_t>(bands));
+    const QImage backdrop = backdrop_of(options);
     workers_.run(static_cast<std::size_t>(bands), [&](std::size_t number) {
       raster::Band band(frame_, static_cast<int>(number), camera.perspective);
-      band.clear(options.background_top, options.background_bottom);
+      band.clear(options.background_top, options.background_bottom, backdrop);
       std::size_t chunk = 0;
       const auto fill = [&](std::size_t drawn) {
         for (; chunk < chunks_.size() && chunks_[chunk].drawn == drawn; ++chunk)

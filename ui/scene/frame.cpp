@@ -4,6 +4,7 @@
 #include "scene/light.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 namespace bellmouth::ui::scene {
@@ -179,6 +180,11 @@ void Frame::resize(QSize size_px, int samples_wanted) {
 
 int samples_of(Quality quality) {
   return quality == Quality::resting ? 2 : 1;
+}
+
+QImage backdrop_of(const DrawOptions& options) {
+  assert(options.backdrop.isNull() || options.backdrop.size() == options.size_px);
+  return options.backdrop.convertToFormat(QImage::Format_RGB32);
 }
 
 Picture finished(Frame& frame, const Scene& scene, const Camera& camera, const DrawOptions& options,

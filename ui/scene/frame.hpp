@@ -29,6 +29,8 @@ struct Frame {
   }
 };
 [[nodiscard]] int samples_of(Quality quality);
+/// The backdrop as Format_RGB32; null where there is none. Its size must be the picture's (an assertion).
+[[nodiscard]] QImage backdrop_of(const DrawOptions& options);
 
 /// Draws outlines and the rims of marked items into the frame, smooths it, and says which item stands where.
 [[nodiscard]] Picture finished(Frame& frame, const Scene& scene, const Camera& camera,

@@ -91,19 +91,21 @@ void main() {
 }
 )";
 constexpr const char* ground_vertex = R"(#version 330 core
-out float down;
+out vec2 place;
 void main() {
   vec2 at = vec2(gl_VertexID == 1 ? 3.0 : -1.0, gl_VertexID == 2 ? 3.0 : -1.0);
-  down = 0.5 + 0.5 * at.y;
+  place = 0.5 + 0.5 * at;
   gl_Position = vec4(at, 0.0, 1.0);
 }
 )";
 constexpr const char* ground_fragment = R"(#version 330 core
-in float down;
+in vec2 place;
 uniform vec3 top;
 uniform vec3 bottom;
+uniform bool backed;
+uniform sampler2D backdrop;
 layout(location = 0) out vec4 out_colour;
-void main() { out_colour = vec4(mix(top, bottom, down), 1.0); }
+void main() { out_colour = vec4(backed ? texture(backdrop, place).rgb : mix(top, bottom, place.y), 1.0); }
 )";
 
 void set_colour(GLint uniform, QRgb colour) {
@@ -116,6 +118,10 @@ class Drawer {
 public:
   Drawer() : scene_(scene_vertex, scene_fragment), ground_(ground_vertex, ground_fragment) {
     glGenVertexArrays(1, &no_arrays_);
+    glGenTextures(1, &backdrop_);
+    glBindTexture(GL_TEXTURE_2D, backdrop_);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_NEAREST);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_NEAREST);
     glGenTextures(1, &lights_);
     glBindTexture(GL_TEXTURE_2D_ARRAY, lights_);
     glTexImage3D(GL_TEXTURE_2D_ARRAY, 0, GL_RGBA32F, light_size, light_size,
@@ -132,6 +138,7 @@ public:
   }
   ~Drawer() {
     glDeleteTextures(1, &lights_);
+    glDeleteTextures(1, &backdrop_);
     glDeleteVertexArrays(1, &no_arrays_);
   }
   Drawer(const Drawer&) = delete;
@@ -183,6 +190,14 @@ private:
     ground_.use();
     set_colour(ground_.at("top"), options_->background_top);
     set_colour(ground_.at("bottom"), options_->background_bottom);
+    const QImage backdrop = backdrop_of(*options_);
+    glUniform1i(ground_.at("backed"), !backdrop.isNull());
+    glUniform1i(ground_.at("backdrop"), 0);
+    glActiveTexture(GL_TEXTURE0);
+    glBindTexture(GL_TEXTURE_2D, backdrop_);
+    if (!backdrop.isNull())
+      glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, backdrop.width(), backdrop.height(), 0, GL_BGRA,
+                   GL_UNSIGNED_INT_8_8_8_8_REV, backdrop.constBits());
     glBindVertexArray(no_arrays_);
     glDrawArrays(GL_TRIANGLES, 0, 3);
     glEnable(GL_DEPTH_TEST);
@@ -368,7 +383,7 @@ private:
   gl::Program scene_, ground_;
   gl::Uploads uploads_;
   gl::Target target_;
-  GLuint lights_ = 0, no_arrays_ = 0;
+  GLuint lights_ = 0, backdrop_ = 0, no_arrays_ = 0;
   GLint largest_ = 0;
   const Camera* camera_ = nullptr;
   const DrawOptions* options_ = nullptr;

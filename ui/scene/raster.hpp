@@ -80,7 +80,8 @@ void share_out(Chunk& chunk, const Drawn& drawn, const ScreenPoint* points, cons
 class Band {
 public:
   Band(Frame& frame, int number, bool perspective);
-  void clear(QRgb top, QRgb bottom);
+  /// From one colour to the other, or to a backdrop (Format_RGB32) if it is not null.
+  void clear(QRgb top, QRgb bottom, const QImage& backdrop);
   void fill(const Chunk& chunk, const Drawn& drawn, const ScreenPoint* points);
   void edges(const Drawn& drawn, const ScreenPoint* points, bool over_translucent);
 

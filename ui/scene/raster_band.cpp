@@ -83,11 +83,17 @@ Band::Band(Frame& frame, int number, bool perspective)
     : frame_(frame), first_row_(number * band_rows),
       last_row_(std::min(frame.height, (number + 1) * band_rows)), perspective_(perspective) {}
 
-void Band::clear(QRgb top, QRgb bottom) {
+void Band::clear(QRgb top, QRgb bottom, const QImage& backdrop) {
   const auto width = static_cast<std::size_t>(frame_.width);
   for (int y = first_row_; y < last_row_; ++y) {
     const std::size_t row = frame_.at(0, y);
-    std::fill_n(frame_.colour.data() + row, width, mixed(top, bottom, (y + 0.5) / frame_.height));
+    if (backdrop.isNull()) {
+      std::fill_n(frame_.colour.data() + row, width, mixed(top, bottom, (y + 0.5) / frame_.height));
+    } else {
+      const auto* const line = reinterpret_cast<const QRgb*>(backdrop.constScanLine(y / frame_.samples));
+      for (std::size_t x = 0; x < width; ++x)
+        frame_.colour[row + x] = line[x / static_cast<std::size_t>(frame_.samples)];
+    }
     std::fill_n(frame_.item.data() + row, width, 0U);
     std::fill_n(frame_.nearness.data() + row, width, nothing_near);
   }

@@ -56,6 +56,7 @@ struct DrawOptions {
   double device_pixel_ratio = 1;      ///< widens outlines
   Quality quality = Quality::resting; ///< resting: smoothed by four samples a pixel
   QRgb background_top = 0xfff7f8fa, background_bottom = 0xffdde2e8;
+  QImage backdrop = {}; ///< lies under everything in place of the two colours, `size_px` large; null: nothing
   QRgb outline = 0xff20262d;
   QRgb hovered = 0xff5b9bd8, selected = 0xff1b5ea6; ///< the rim of marked items
   std::optional<SectionPlane> section = std::nullopt;
