@@ -64,6 +64,25 @@ void print_runs(std::ostream& out, const std::vector<RunResult>& runs, const flo
                 rows);
 }
 
+/// The tightest place of each run.
+void print_clearances(std::ostream& out, const build::Build& build, const Evaluation& evaluation,
+                      const Clearances& clearances) {
+  const build::Option& option = *build.find(evaluation.option);
+  std::vector<Cells> rows;
+  for (std::size_t i = 0; i < clearances.runs.size(); ++i)
+    if (const bay::Gap* const gap = clearances.runs[i].closest()) {
+      const build::RunId& run = evaluation.runs[i].id;
+      rows.push_back({run.text, std::to_string(gap->row + 1),
+                      std::string(build::title(option.find(run)->pieces[gap->row])),
+                      fixed(gap->distance_m * mm_per_m, 1), fixed(gap->required_m * mm_per_m, 1),
+                      check::name_of(build, option, gap->neighbour)});
+    }
+  if (!rows.empty())
+    print_section(out,
+                  clearances.state ? "Tightest places in state " + clearances.state->text : "Tightest places",
+                  {"run", "row", "piece", "distance [mm]", "wanted [mm]", "from"}, rows);
+}
+
 std::string signed_fixed(double value, int decimals) {
   return (value > 0 ? "+" : "") + fixed(value, decimals);
 }
@@ -162,7 +181,8 @@ void print_pieces(std::ostream& out, const build::Option& option, const std::vec
     out << "* outside the range of its correlation; the band is wider\n\n";
 }
 
-void print_text(std::ostream& out, const build::Build& build, const Evaluation& evaluation) {
+void print_text(std::ostream& out, const build::Build& build, const Evaluation& evaluation,
+                const Clearances& clearances) {
   out << build.title << ", option " << evaluation.option.text << "\n\n";
   print_main_figures(out, main_figures(build, evaluation));
   print_machines(out, machines_on_path(build, evaluation));
@@ -170,6 +190,7 @@ void print_text(std::ostream& out, const build::Build& build, const Evaluation& 
   assert(weighing.has_value()); // the point is usable
   if (weighing)
     print_runs(out, evaluation.runs, weighing->bands);
+  print_clearances(out, build, evaluation, clearances);
   print_pieces(out, *build.find(evaluation.option), evaluation.runs);
   if (weighing) {
     print_costs(out, build, evaluation, weighing->costs);
@@ -191,6 +212,8 @@ public:
     state_file(app, arguments_);
     state_option(app, arguments_);
     state_speed(app, arguments_);
+    state_text(app, "--state", state_, "state of the bay that clearances are shown in; without it at rest",
+               "NAME");
   }
 
 protected:
@@ -198,18 +221,37 @@ protected:
     const auto chosen = choose(arguments_, err);
     if (!chosen)
       return tl::unexpected(chosen.error());
+    const auto state = find_state(chosen->build);
+    if (!state)
+      return tl::unexpected(state.error());
     const Evaluation evaluation = evaluate(chosen->build, chosen->option, chosen->speed_rev_s);
     if (!evaluation.path.point.usable())
       return without_solution(reason(chosen->option, evaluation.path.point));
+    const Clearances clearances{*state, clearances_in(chosen->build, evaluation, *state)};
     if (arguments_.as_json)
-      print(out, json_of(chosen->build, evaluation));
+      print(out, json_of(chosen->build, evaluation, clearances));
     else
-      print_text(out, chosen->build, evaluation);
+      print_text(out, chosen->build, evaluation, clearances);
     return done;
   }
 
 private:
+  [[nodiscard]] tl::expected<std::optional<build::StateId>, Refusal>
+  find_state(const build::Build& build) const {
+    if (!state_)
+      return std::nullopt;
+    if (const build::BayState* const state = build.find(build::StateId{*state_}))
+      return state->id;
+    std::vector<std::string_view> names;
+    for (const build::BayState& state : build.states)
+      names.push_back(state.id.text);
+    return misfit("--state", *state_,
+                  names.empty() ? "a build with states of its bay"
+                                : fmt::format("{}", fmt::join(names, ", ")));
+  }
+
   BuildArguments arguments_;
+  std::optional<std::string> state_;
 };
 
 } // namespace

@@ -23,13 +23,30 @@ Json run_json(const RunResult& run) {
             {"heat_W", run.flow.heat_W},
             {"joints", run.joints},
             {"end_gap_mm", nullptr},
-            {"end_angle_deg", nullptr},
-            {"min_clearance_mm", nullptr}};
+            {"end_angle_deg", nullptr}};
   if (run.meeting) {
     json["end_gap_mm"] = run.meeting->gap_m * mm_per_m;
     json["end_angle_deg"] = run.meeting->angle_rad * deg_per_rad;
   }
   return json;
+}
+
+/// Puts the least distance of a run and its tightest place beside it; null where there is nothing near.
+void add_clearance(Json& json, const build::Build& build, const build::Option& option,
+                   const bay::RunClearance& clearance, const std::optional<build::StateId>& state) {
+  const bay::Gap* const closest = clearance.closest();
+  json["min_clearance_mm"] = nullptr;
+  json["tightest"] = nullptr;
+  if (closest == nullptr)
+    return;
+  json["min_clearance_mm"] = closest->distance_m * mm_per_m;
+  json["tightest"] = {{"row", closest->row},
+                      {"neighbour", check::name_of(build, option, closest->neighbour)},
+                      {"distance_mm", closest->distance_m * mm_per_m},
+                      {"required_mm", closest->required_m * mm_per_m},
+                      {"doubt_mm", closest->doubt_m * mm_per_m},
+                      {"along_mm", closest->along_m * mm_per_m},
+                      {"state", state ? Json(state->text) : Json(nullptr)}};
 }
 
 Json piece_json(const RunResult& run, const build::Piece& piece, std::size_t row) {
@@ -203,13 +220,14 @@ Json json_of(const std::vector<check::Finding>& findings) {
   return json;
 }
 
-Json json_of(const build::Build& build, const Evaluation& evaluation) {
+Json json_of(const build::Build& build, const Evaluation& evaluation, const Clearances& clearances) {
   assert(evaluation.path.point.usable());
   Json json = json_of(evaluation.option, main_figures(build, evaluation));
   Json runs = Json::array(), pieces = Json::array(), machines = Json::array();
   const build::Option& option = *build.find(evaluation.option);
   for (const RunResult& run : evaluation.runs) {
     runs.push_back(run_json(run));
+    add_clearance(runs.back(), build, option, clearances.runs[runs.size() - 1], clearances.state);
     const build::Run& chain = *option.find(run.id);
     for (std::size_t row = 0; row < chain.pieces.size(); ++row)
       pieces.push_back(piece_json(run, chain.pieces[row], row));

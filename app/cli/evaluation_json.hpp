@@ -6,12 +6,19 @@
 
 #include <bellmouth/evaluate.hpp>
 
+#include <optional>
 #include <vector>
 
 namespace bellmouth::cli {
 
+/// The clearances of an evaluation's runs in a state of the bay.
+struct Clearances {
+  std::optional<build::StateId> state; ///< unset: at rest
+  std::vector<bay::RunClearance> runs;
+};
 /// Everything `evaluate` says. The operating point must be usable (an assertion).
-[[nodiscard]] Json json_of(const build::Build& build, const Evaluation& evaluation);
+[[nodiscard]] Json json_of(const build::Build& build, const Evaluation& evaluation,
+                           const Clearances& clearances);
 [[nodiscard]] Json json_of(const std::vector<check::Finding>& findings);
 /// Amounts in whole units of the currency; `left` is null without a budget.
 [[nodiscard]] Json json_of(const list::Totals& totals);

@@ -9,6 +9,8 @@
 
 #include <algorithm>
 #include <string>
+#include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -22,7 +24,7 @@ std::string tenths(double value_m) {
   return quantity::write_fixed(quantity::Dimension::length, value_m, "mm", 1);
 }
 
-std::string name_of(const build::KeepOut& keep_out, std::size_t index) {
+std::string keep_out_name(const build::KeepOut& keep_out, std::size_t index) {
   return keep_out.name.empty() ? fmt::format("keep-out {}", index + 1) : keep_out.name;
 }
 
@@ -48,35 +50,24 @@ std::vector<Worst> worst_of(const Facts& facts, std::size_t run) {
   return result;
 }
 
-/// What a piece is near, in words, and what helps there.
-struct Neighbour {
-  std::string name, helps;
-};
-Neighbour neighbour(const Context& c, const bay::Gap& gap) {
-  if (const auto* near = std::get_if<bay::NearKeepOut>(&gap.neighbour)) {
-    const build::KeepOut& keep_out = c.facts.build.keep_outs[near->index];
-    std::string name = name_of(keep_out, near->index);
-    switch (keep_out.keep_out_class) {
-    case build::KeepOutClass::fixed:
-      return {std::move(name), "What touches chafes through. Turn the bend before it, or lead the run past."};
-    case build::KeepOutClass::moving:
-      return {std::move(name),
-              "It moves, and cuts what it reaches. Lead the run past it, or hold the run off "
-              "with a bracket."};
-    case build::KeepOutClass::hot:
-      return {std::move(name), "Heat ages hose and warms the air, and hot exhaust parts move by centimetres. "
-                               "Lead the run past it, or put a shield between them and enter it."};
-    }
+/// What helps where a piece is near something.
+std::string_view remedy(const build::Build& build, const bay::Neighbour& neighbour) {
+  if (std::holds_alternative<bay::NearPort>(neighbour))
+    return "Hose and clamp need the room round a spigot. Lead the run past it.";
+  const auto* near = std::get_if<bay::NearKeepOut>(&neighbour);
+  if (near == nullptr)
+    return "Ducts that touch chafe each other through. Turn a bend, or change a length, in one of them.";
+  switch (build.keep_outs[near->index].keep_out_class) {
+  case build::KeepOutClass::fixed:
+    break;
+  case build::KeepOutClass::moving:
+    return "It moves, and cuts what it reaches. Lead the run past it, or hold the run off with a bracket.";
+  case build::KeepOutClass::hot:
+    return "Heat ages hose and warms the air, and hot exhaust parts move by centimetres. Lead the run past "
+           "it, "
+           "or put a shield between them and enter it.";
   }
-  if (const auto* near = std::get_if<bay::NearPort>(&gap.neighbour))
-    return {fmt::format("the spigot of port {}", words(near->port.text)),
-            "Hose and clamp need the room round a spigot. Lead the run past it."};
-  const auto& near = std::get<bay::NearPiece>(gap.neighbour);
-  const auto other =
-      std::ranges::find_if(c.runs, [&](const RunView& run) { return run.run->id == near.run; });
-  return {fmt::format("row {} ({}) of {}", near.row + 1, build::title(other->run->pieces[near.row]),
-                      words(near.run.text)),
-          "Ducts that touch chafe each other through. Turn a bend, or change a length, in one of them."};
+  return "What touches chafes through. Turn the bend before it, or lead the run past.";
 }
 
 std::string in_state(const Context& c, std::size_t state) {
@@ -96,17 +87,18 @@ void check_distances(Context& c, std::size_t index) {
   for (const auto& [gap, state] : worst_of(c.facts, index)) {
     if (said_by_earlier_run(c, index, gap))
       continue;
-    const auto [name, helps] = neighbour(c, gap);
+    const std::string name = name_of(c.facts.build, c.facts.option, gap.neighbour);
+    std::string helps(remedy(c.facts.build, gap.neighbour));
     const std::string where =
         fmt::format("{} along{}", millimetres(std::max(gap.along_m, 0.0)), in_state(c, state));
     if (gap.distance_m < 0)
       c.add_at_row(Id::too_near, stop, run, gap.row,
-                   fmt::format("{} into {}, {}.", tenths(-gap.distance_m), name, where), helps);
+                   fmt::format("{} into {}, {}.", tenths(-gap.distance_m), name, where), std::move(helps));
     else if (gap.margin_m() < 0)
       c.add_at_row(Id::too_near, caution, run, gap.row,
                    fmt::format("{} from {}, {}; {} are wanted.", tenths(gap.distance_m), name, where,
                                millimetres(gap.required_m)),
-                   helps);
+                   std::move(helps));
     else
       c.add_at_row(Id::near_within_doubt, note, run, gap.row,
                    fmt::format("{} from {}, {}; {} are wanted, and the places may be off by {}.",
@@ -159,16 +151,26 @@ void check_scans(Context& c) {
       continue;
     if (!scan->problem.empty())
       c.add_at_whole(
-          Id::scan_not_read, caution, name_of(keep_outs[i], i), scan->problem,
+          Id::scan_not_read, caution, keep_out_name(keep_outs[i], i), scan->problem,
           "Nothing is kept clear of it until it can be read. Put the file back, or choose another.");
     else if (scan->loaded && !scan->digest.empty() && scan->loaded->digest != scan->digest)
-      c.add_at_whole(Id::scan_changed, caution, name_of(keep_outs[i], i),
+      c.add_at_whole(Id::scan_changed, caution, keep_out_name(keep_outs[i], i),
                      fmt::format("The file {} holds another mesh than when it was placed.", scan->file),
                      "It may lie wrong now. Check its three points, and place it again.");
   }
 }
 
 } // namespace
+
+std::string name_of(const build::Build& build, const build::Option& option, const bay::Neighbour& neighbour) {
+  if (const auto* near = std::get_if<bay::NearKeepOut>(&neighbour))
+    return keep_out_name(build.keep_outs[near->index], near->index);
+  if (const auto* near = std::get_if<bay::NearPort>(&neighbour))
+    return fmt::format("the spigot of port {}", words(near->port.text));
+  const auto& near = std::get<bay::NearPiece>(neighbour);
+  return fmt::format("row {} ({}) of {}", near.row + 1, build::title(option.find(near.run)->pieces[near.row]),
+                     words(near.run.text));
+}
 
 void check_clearance(Context& c) {
   for (std::size_t i = 0; i < c.runs.size(); ++i) {

@@ -75,7 +75,7 @@ TEST_F(Commands, EvaluateHasTheKeysThatOthersReadBy) {
   for (const json& run : found["runs"])
     expect_keys(run, {"name", "total_pressure_drop_Pa", "total_pressure_drop_low_Pa",
                       "total_pressure_drop_high_Pa", "length_mm", "volume_m3", "peak_mach", "end_gap_mm",
-                      "end_angle_deg", "min_clearance_mm"});
+                      "end_angle_deg", "min_clearance_mm", "tightest"});
   ASSERT_EQ(found["pieces"].size(), 4 + 6 + 6);
   for (const json& piece : found["pieces"])
     expect_keys(piece, {"run", "index", "kind", "inner_diameter_mm", "centreline_length_mm", "velocity_m_s",
@@ -146,7 +146,7 @@ TEST_F(Commands, WhatIsNotKnownIsNullAndADash) {
   const json found = results({"evaluate", file});
   ASSERT_EQ(found["runs"].size(), 2);
   for (const json& run : found["runs"])
-    for (const char* key : {"end_gap_mm", "end_angle_deg", "min_clearance_mm"})
+    for (const char* key : {"end_gap_mm", "end_angle_deg", "min_clearance_mm", "tightest"})
       EXPECT_TRUE(run[key].is_null()) << key;
   const Said said = say({"evaluate", file});
   EXPECT_EQ(said.exit, 0);
