@@ -157,7 +157,8 @@ void BayCanvas::paintEvent(QPaintEvent*) {
   painter.drawImage(QPointF(0, 0), picture_.image);
   paint_hover(painter);
   const BayLookout looked = lookout();
-  BayOverlay overlay{session_, looked, colours, {}, scene_.legend(), {}};
+  const BayOverlay overlay{session_,        looked, colours, tight_places(session_, scene_.clearances()),
+                           scene_.legend(), {}};
   paint_overlay(painter, overlay);
   if (drag_)
     paint_grips(painter, {drag_->grip}, 0, drag_words(), !drag_->refused.isEmpty(), looked, colours);
@@ -219,7 +220,8 @@ BayLookout BayCanvas::lookout() const {
 }
 
 std::vector<BayGrip> BayCanvas::grips() const {
-  return grips_of(session_, lookout());
+  // Where the engine has rolled the pieces do not stand where their lengths say.
+  return roll_share(session_) == 0 ? grips_of(session_, lookout()) : std::vector<BayGrip>();
 }
 
 void BayCanvas::set_camera(const scene::Camera& camera) {
@@ -234,19 +236,17 @@ void BayCanvas::set_camera(const scene::Camera& camera) {
 
 void BayCanvas::fit_all() {
   fitted_ = true;
-  if (const auto extent = scene_.extent(); extent && width() > 0 && height() > 0)
-    set_camera(camera_.fitted(*extent, size()));
+  if (width() > 0 && height() > 0)
+    set_camera(scene_.fitted(camera_, size()));
 }
 
 void BayCanvas::fit_selection() {
-  const auto extent = scene_.extent_of(session_.build(), session_.selection());
-  if (!extent) {
+  if (!scene_.extent_of(session_.build(), session_.selection())) {
     fit_all();
     return;
   }
   fitted_ = false;
-  constexpr double margin = 0.2;
-  set_camera(camera_.fitted(*extent, size(), margin));
+  set_camera(scene_.fitted_to(session_.build(), session_.selection(), camera_, size()));
 }
 
 void BayCanvas::look_from(scene::StandardView view) {
@@ -259,6 +259,8 @@ void BayCanvas::set_perspective(bool perspective) {
   scene::Camera camera = camera_;
   camera.perspective = perspective;
   set_camera(camera);
+  if (fitted_)
+    fit_all();
 }
 
 void BayCanvas::set_section(const std::optional<BaySection>& section) {
@@ -342,6 +344,9 @@ bool BayCanvas::event(QEvent* event) {
       const RunResult* result = find_run(session_.evaluation(), part->run);
       if (piece && result)
         text = piece_tip(*piece, *result, part->row);
+      if (const QString near = clearance_words(session_, scene_.clearances(), part->run, part->row);
+          !near.isEmpty())
+        text += "<br>" + near.toHtmlEscaped();
       break;
     }
     case scene::Part::Kind::port:

@@ -49,7 +49,10 @@ private:
     taken_.push_back(paint_plate(painter_, text, middle, pane_, ink, colours_));
   }
 
+  /// At rest only: a run is laid out at rest.
   void gaps() {
+    if (roll_share(overlay_.session) != 0)
+      return;
     const build::Build& build = overlay_.session.build();
     const build::Option& option = *build.find(overlay_.session.option());
     for (const RunResult& result : overlay_.session.evaluation().runs) {

@@ -4,6 +4,7 @@
 
 #include "bay_handles.hpp"
 #include "bay_scene.hpp"
+#include "bay_states.hpp"
 #include "session.hpp"
 #include "theme.hpp"
 
@@ -41,14 +42,6 @@ struct BayLabel {
 [[nodiscard]] std::vector<QRectF> place_bay_labels(const std::vector<BayLabel>& labels, const QRectF& pane,
                                                    std::vector<QRectF> taken);
 ///@}
-
-/// A place that is tighter than it should be, or the closest of a run.
-struct TightPlace {
-  build::Vector from_m{}, to_m{};
-  double distance_m = 0;
-  enum class Judgement { fine, doubtful, tight } judgement = Judgement::fine;
-  QString words; ///< "8.2 mm"
-};
 
 /// All that the overlay needs to know.
 struct BayOverlay {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "bay_scene.hpp"
 
+#include "bay_states.hpp"
 #include "piece_text.hpp"
 #include "scene/look.hpp"
 #include "units.hpp"
@@ -53,6 +54,50 @@ bool is_there(const build::KeepOut& keep_out, const std::optional<build::StateId
   return keep_out.states.empty() || (state && std::ranges::count(keep_out.states, *state) > 0);
 }
 
+/// The box that solids take up in the picture.
+QRectF seen_box(const std::vector<scene::Solid>& solids, const scene::Camera& camera, QSizeF viewport) {
+  QPointF low(std::numeric_limits<double>::infinity(), std::numeric_limits<double>::infinity()), high = -low;
+  for (const scene::Solid& solid : solids) {
+    if (!solid.bounded || !solid.mesh || solid.mesh->points_m.empty())
+      continue;
+    const scene::Extent box = scene::extent(*solid.mesh, solid.placement);
+    for (unsigned corner = 0; corner < 8; ++corner) {
+      const QPointF at =
+          camera
+              .project({corner & 1U ? box.high[0] : box.low[0], corner & 2U ? box.high[1] : box.low[1],
+                        corner & 4U ? box.high[2] : box.low[2]},
+                       viewport)
+              .pixel;
+      low = {std::min(low.x(), at.x()), std::min(low.y(), at.y())};
+      high = {std::max(high.x(), at.x()), std::max(high.y(), at.y())};
+    }
+  }
+  return {low, high};
+}
+
+/// Fits the box round all, then closes in on what is seen of the boxes round each: the corners of the one
+/// are mostly empty.
+scene::Camera closely_fitted(const std::vector<scene::Solid>& solids, const scene::Camera& camera,
+                             QSizeF viewport, double margin) {
+  const auto all = scene::extent(solids);
+  if (!all)
+    return camera;
+  scene::Camera fitted = camera.fitted(*all, viewport, margin);
+  const QSizeF room = viewport * (1 - 2 * margin);
+  const QPointF middle(viewport.width() / 2, viewport.height() / 2);
+  // In perspective what comes nearer grows unevenly.
+  constexpr int rounds = 3;
+  for (int i = 0; i < rounds; ++i) {
+    const QRectF seen = seen_box(solids, fitted, viewport);
+    if (seen.width() < 1 || seen.height() < 1)
+      break;
+    fitted = fitted.panned(middle - seen.center(), viewport)
+                 .zoomed_about(middle, std::min(room.width() / seen.width(), room.height() / seen.height()),
+                               viewport);
+  }
+  return fitted;
+}
+
 /// The build as it stands in a state: what is not there then has no shape.
 bool is_shown(const build::Build& build, const Part& part, const std::optional<build::StateId>& state) {
   return (part.kind != Part::Kind::keep_out && part.kind != Part::Kind::scan) ||
@@ -83,6 +128,9 @@ void BayScene::refresh(const Session& session, BayColouring colouring, bool dark
   std::erase_if(solids_, [&](const scene::Solid& solid) {
     return !solid.mesh || !is_shown(build, solid.part, session.bay_state());
   });
+  for (scene::Solid& solid : solids_)
+    solid.placement = placement_in_state(session, solid);
+  clearances_ = clearances_shown(session);
   scene_ = scene::dressed(solids_, dark);
   for (std::size_t i = 0; i < solids_.size(); ++i)
     if (solids_[i].part.kind == Part::Kind::scan)
@@ -99,9 +147,17 @@ void BayScene::colour_pieces(const Session& session, BayColouring colouring) {
   const quantity::Dimension dimension = dimension_of(colouring);
   const Evaluation& evaluation = session.evaluation();
   const auto ends_of = [&](const Part& part) -> std::optional<Ends> {
+    if (part.kind != Part::Kind::piece)
+      return std::nullopt;
     const RunResult* run = find_run(evaluation, part.run);
-    if (part.kind != Part::Kind::piece || !run || part.row >= run->flow.rows.size() ||
-        !evaluation.path.point.usable())
+    if (run && colouring == BayColouring::clearance) {
+      const auto& nearest = clearances_[static_cast<std::size_t>(run - evaluation.runs.data())].nearest;
+      if (part.row >= nearest.size() || !nearest[part.row])
+        return std::nullopt;
+      const double distance = in_shown_unit(dimension, nearest[part.row]->distance_m);
+      return Ends{distance, distance};
+    }
+    if (!run || part.row >= run->flow.rows.size() || !evaluation.path.point.usable())
       return std::nullopt;
     const flow::PieceFlow& flow = run->flow.rows[part.row];
     return Ends{in_shown_unit(dimension, value_of(colouring, flow.inlet.station)),
@@ -178,12 +234,27 @@ std::optional<scene::Extent> BayScene::extent() const {
   return scene::extent(solids_);
 }
 
+std::vector<scene::Solid> BayScene::picked(const build::Build& build, const Selection& selection) const {
+  std::vector<scene::Solid> found;
+  std::ranges::copy_if(solids_, std::back_inserter(found),
+                       [&](const scene::Solid& solid) { return belongs(build, solid.part, selection); });
+  return found;
+}
+
 std::optional<scene::Extent> BayScene::extent_of(const build::Build& build,
                                                  const Selection& selection) const {
-  std::vector<scene::Solid> picked;
-  std::ranges::copy_if(solids_, std::back_inserter(picked),
-                       [&](const scene::Solid& solid) { return belongs(build, solid.part, selection); });
-  return scene::extent(picked);
+  return scene::extent(picked(build, selection));
+}
+
+scene::Camera BayScene::fitted(const scene::Camera& camera, QSizeF viewport) const {
+  constexpr double margin = 0.07;
+  return closely_fitted(solids_, camera, viewport, margin);
+}
+
+scene::Camera BayScene::fitted_to(const build::Build& build, const Selection& selection,
+                                  const scene::Camera& camera, QSizeF viewport) const {
+  constexpr double margin = 0.2;
+  return closely_fitted(picked(build, selection), camera, viewport, margin);
 }
 
 const Part* BayScene::part_of(std::uint32_t id) const {

@@ -41,6 +41,11 @@ public:
   [[nodiscard]] const scene::Scene& scene() const { return scene_; }
   /// The box round all that has bounds; none where there is nothing.
   [[nodiscard]] std::optional<scene::Extent> extent() const;
+  /// The camera turned as it is, with all that has bounds, or what is picked, as large as the viewport
+  /// allows.
+  [[nodiscard]] scene::Camera fitted(const scene::Camera& camera, QSizeF viewport) const;
+  [[nodiscard]] scene::Camera fitted_to(const build::Build& build, const Selection& selection,
+                                        const scene::Camera& camera, QSizeF viewport) const;
   [[nodiscard]] std::optional<scene::Extent> extent_of(const build::Build& build,
                                                        const Selection& selection) const;
   /// What an id of the picture stands for; nothing for 0.
@@ -52,8 +57,11 @@ public:
                                     const Selection& selection);
   [[nodiscard]] const std::optional<BayLegend>& legend() const { return legend_; }
   [[nodiscard]] const std::vector<scene::Solid>& solids() const { return solids_; }
+  /// Of each run of the evaluation, in the state that is looked at.
+  [[nodiscard]] const std::vector<bay::RunClearance>& clearances() const { return clearances_; }
 
 private:
+  [[nodiscard]] std::vector<scene::Solid> picked(const build::Build& build, const Selection& selection) const;
   void colour_pieces(const Session& session, BayColouring colouring);
   /// A surface coarse enough to be turned while a button is down.
   [[nodiscard]] std::shared_ptr<const scene::TriangleMesh>
@@ -67,6 +75,7 @@ private:
   std::vector<scene::Solid> solids_;
   scene::Scene scene_;
   std::optional<BayLegend> legend_;
+  std::vector<bay::RunClearance> clearances_;
   std::map<const mesh::Scan*, CoarseScan> coarse_;
 };
 

@@ -56,7 +56,7 @@ QSize ChainView::sizeHint() const {
   return {900, 380};
 }
 QSize ChainView::minimumSizeHint() const {
-  return {320, 200};
+  return {320, 150};
 }
 
 QPointF ChainView::drawing_to_viewport(QPointF point) const {

@@ -13,17 +13,26 @@
 
 namespace bellmouth::ui::test {
 
-/// A bay view of the full build, shown.
+/// The full build without what has no bounds: there is ground to click on.
+inline build::Build open_build() {
+  build::Build build = full_build();
+  std::erase_if(build.keep_outs, [](const build::KeepOut& keep_out) {
+    return std::holds_alternative<build::HalfSpace>(keep_out.shape);
+  });
+  return build;
+}
+
+/// A bay view of that build, shown.
 class Bay : public testing::Test {
 protected:
-  Session session{full_build()};
+  Session session{open_build()};
   BayView view{session};
   BayCanvas& canvas = view.canvas();
 
   void SetUp() override { show(view, 1000, 640); }
 
   [[nodiscard]] QPointF seen(const build::Vector& point_m) const {
-    const BayLookout lookout = const_cast<Bay*>(this)->canvas.lookout();
+    const BayLookout lookout = canvas.lookout();
     return lookout.camera.project(point_m, lookout.viewport).pixel;
   }
   /// The middle of a piece's centreline.
