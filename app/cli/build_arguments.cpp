@@ -51,6 +51,15 @@ tl::expected<build::OptionId, Refusal> find_option(const build::Build& build, co
   return misfit(flag, name, fmt::format("{}", fmt::join(names, ", ")));
 }
 
+tl::expected<const build::Run*, Refusal> find_run(const build::Option& option, const std::string& name) {
+  if (const build::Run* const run = option.find(build::RunId{name}))
+    return run;
+  std::vector<std::string_view> names;
+  for (const auto& run : option.runs)
+    names.push_back(run->id.text);
+  return misfit("--run", name, fmt::format("{}", fmt::join(names, ", ")));
+}
+
 tl::expected<const machine::Engine*, Refusal> find_engine(const build::Build& build, std::string_view flag) {
   if (const auto* engine = std::get_if<machine::Engine>(&build.demand))
     return engine;

@@ -46,6 +46,9 @@ struct Chosen {
 /// The option of that name.
 [[nodiscard]] tl::expected<build::OptionId, Refusal>
 find_option(const build::Build& build, const std::string& name, std::string_view flag);
+/// The run of that name, given under --run.
+[[nodiscard]] tl::expected<const build::Run*, Refusal> find_run(const build::Option& option,
+                                                                const std::string& name);
 /// The engine, for a command that varies its speed under `flag`; a build with a fixed flow has none.
 [[nodiscard]] tl::expected<const machine::Engine*, Refusal> find_engine(const build::Build& build,
                                                                         std::string_view flag);

@@ -25,6 +25,7 @@ constexpr CommandEntry table[] = {
     {"compare", "Two options side by side", make_compare},
     {"size", "One row for each tube size in stock", make_size},
     {"place", "Where each piece lies, and each boss and flange", make_place},
+    {"meet", "Brings the end of a run onto its port with the least change", make_meet},
     {"scan", "What is in a mesh file: size, triangles, what was left out", make_scan},
     {"fit", "The coefficients that a log of measurements speaks for", make_fit},
     {"calc", "Single sums at the bench", make_calc},

@@ -76,8 +76,8 @@ protected:
     if (!chosen)
       return tl::unexpected(chosen.error());
     const build::Option& option = *chosen->build.find(chosen->option);
-    if (option.find(build::RunId{run_}) == nullptr)
-      return misfit("--run", run_, run_names(option));
+    if (const auto run = find_run(option, run_); !run)
+      return tl::unexpected(run.error());
     const auto sizes = size(chosen->build, chosen->option, build::RunId{run_}, chosen->speed_rev_s);
     if (sizes.empty())
       return without_solution("the build's stock holds no tube to size the run with");
@@ -91,13 +91,6 @@ protected:
 private:
   BuildArguments arguments_;
   std::string run_;
-
-  static std::string run_names(const build::Option& option) {
-    std::vector<std::string_view> names;
-    for (const auto& run : option.runs)
-      names.push_back(run->id.text);
-    return fmt::format("{}", fmt::join(names, ", "));
-  }
 
   void print_json(std::ostream& out, const build::OptionId& option, const std::vector<SizeRow>& sizes) const {
     Json json;

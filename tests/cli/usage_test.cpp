@@ -34,7 +34,7 @@ INSTANTIATE_TEST_SUITE_P(
               {},
               2,
               {"found nothing",
-               "accepted: evaluate, sweep, check, lists, compare, size, place, scan, fit, calc"}},
+               "accepted: evaluate, sweep, check, lists, compare, size, place, meet, scan, fit, calc"}},
         Wrong{"a command that is not there",
               {"frobnicate", "x.json"},
               2,
@@ -46,6 +46,7 @@ INSTANTIATE_TEST_SUITE_P(
               {"\"--colour\"", "accepted:", "--option"}},
         Wrong{"one option to compare", {"compare", "x.json", "--options", "a"}, 2, {"--options"}},
         Wrong{"no run to size", {"size", "x.json"}, 2, {"--run is required"}},
+        Wrong{"no run to meet its port", {"meet", "x.json"}, 2, {"--run is required"}},
         Wrong{"no log to fit", {"fit", "x.json"}, 2, {"LOG is required"}},
         Wrong{"no sum", {"calc"}, 2, {"found nothing", "friction-factor", "thread"}},
         Wrong{"a sum that is not there", {"calc", "luck"}, 2, {"\"luck\"", "friction-factor"}}));
