@@ -58,8 +58,8 @@ double diameter_at(const build::Shape& shape, double share) {
 /// Where a fitting stands on its host and which way it points.
 mesh::Placement on_host(const bay::Frame& host_start, const bay::Track& host, double position_m,
                         double clocking_rad) {
-  const bay::Frame at = bay::along(host_start, host, position_m);
-  return placed(bay::turned(at, 0, 0, clocking_rad));
+  const bay::Seat seat = bay::seat(host_start, host, position_m, clocking_rad, 0);
+  return placed(seat.on_centreline_m, bay::along(host_start, host, position_m).direction, seat.outward);
 }
 
 template <class Shape> struct FittingKey {
