@@ -257,10 +257,10 @@ std::optional<mesh::Unit> ScanDialog::unit() const {
 
 Result<mesh::Point> ScanDialog::point_in_file(const QString& typed) const {
   const auto refused = [&](const QString& accepted) {
-    return fail(Error{.place = {},
-                      .found = '"' + typed.trimmed().toStdString() + '"',
-                      .accepted = accepted.toStdString(),
-                      .line = {}});
+    Error error;
+    error.found = '"' + typed.trimmed().toStdString() + '"';
+    error.accepted = accepted.toStdString();
+    return fail(std::move(error));
   };
   const QString text = typed.trimmed();
   if (text.startsWith('#')) {

@@ -21,6 +21,12 @@ constexpr int widest_column_px = 260, row_room_px = 8;
 /// Whether what is typed in the cell was refused.
 constexpr int refused_role = Qt::UserRole + 1;
 
+class Table : public QTableView {
+public:
+  using QTableView::QTableView;
+  [[nodiscard]] bool is_editing() const { return state() == EditingState; }
+};
+
 } // namespace
 
 SheetModel::SheetModel(Columns columns, Keys keys, QObject* parent)
@@ -219,7 +225,7 @@ void SheetDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
 Sheet::Sheet(const QString& name, const QString& title, const QString& empty, SheetModel::Columns columns,
              SheetModel::Keys keys, QWidget* parent)
     : QWidget(parent), model_(new SheetModel(std::move(columns), std::move(keys), this)),
-      view_(new QTableView(this)), empty_(new QLabel(empty, this)), stack_(new QStackedWidget(this)),
+      view_(new Table(this)), empty_(new QLabel(empty, this)), stack_(new QStackedWidget(this)),
       error_(new WrappedLabel(this)) {
   setObjectName(name);
   view_->setObjectName(name + "_table");
@@ -318,6 +324,9 @@ void Sheet::show_complaint_of_cell() {
 bool Sheet::eventFilter(QObject* watched, QEvent* event) {
   if (watched == view_ && event->type() == QEvent::KeyPress) {
     const QModelIndex cell = view_->currentIndex();
+    // A key that the editor of a cell has no use for comes here too.
+    if (static_cast<Table*>(view_)->is_editing())
+      return QWidget::eventFilter(watched, event);
     switch (static_cast<QKeyEvent*>(event)->key()) {
     case Qt::Key_Return:
     case Qt::Key_Enter:
