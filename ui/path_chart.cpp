@@ -70,7 +70,7 @@ PathChart::PathChart(Session& session, QWidget* parent)
       stale_ = true;
       if (isVisible())
         refresh();
-    } else if (changes & Change::selection) {
+    } else if ((changes & Change::selection) && !stale_) {
       mark_selection();
     }
   });
@@ -95,8 +95,10 @@ void PathChart::refresh() {
   const bool usable = evaluation.path.point.usable() && !evaluation.path.profile.empty();
   stack_->setCurrentIndex(usable ? 0 : 1);
   empty_->setText(trouble(evaluation));
-  if (!usable)
+  if (!usable) {
+    spans_ = PathSpans();
     return;
+  }
 
   const Evaluation* rival = session_.rival_evaluation();
   if (const QString name = rival ? option_name(rival->option) : QString(); name != rival_name_) {
