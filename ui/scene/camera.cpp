@@ -125,18 +125,13 @@ Camera Camera::fitted(const Extent& extent, QSizeF viewport, double margin) cons
     near = std::min(near, z);
     deep = std::max(deep, z);
   }
-  double eye_z, x, y;
+  const double x = (right_low + right_high) / 2, y = (up_low + up_high) / 2;
   if (perspective) {
     // Both edges touch: x_high - x_eye = t (z - z_eye) and x_eye - x_low likewise.
     const double z_aside = (right_low - right_high) / (2 * tangent_aside),
                  z_up = (up_low - up_high) / (2 * tangent_up);
-    eye_z = std::min({z_aside, z_up, near - 1e-3});
-    x = (right_low + right_high) / 2;
-    y = (up_low + up_high) / 2;
-    fitted.distance_m = (near + deep) / 2 - eye_z;
+    fitted.distance_m = (near + deep) / 2 - std::min({z_aside, z_up, near - 1e-3});
   } else {
-    x = (right_low + right_high) / 2;
-    y = (up_low + up_high) / 2;
     fitted.distance_m =
         std::max((right_high - right_low) / (2 * tangent_aside), (up_high - up_low) / (2 * tangent_up));
   }

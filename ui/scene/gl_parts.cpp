@@ -29,7 +29,7 @@ struct Vertex {
 
 /// OpenGL takes a place within a buffer as a pointer.
 const void* offset(std::size_t bytes) {
-  return reinterpret_cast<const void*>(bytes);
+  return reinterpret_cast<const void*>(bytes); // NOLINT(performance-no-int-to-ptr)
 }
 
 template <std::size_t N> GLuint indices(const std::vector<std::array<std::uint32_t, N>>& list) {

@@ -13,7 +13,7 @@ namespace bellmouth::ui::scene {
 
 namespace {
 
-constexpr int ramp_colours = 64;
+constexpr std::size_t ramp_colours = 64;
 /// How much nearer than its surface an edge counts: a share in perspective, metres in parallel projection.
 constexpr float edge_lift = 0.0012F;
 
@@ -303,14 +303,15 @@ private:
   void set_ramp(const std::vector<QRgb>& ramp) {
     std::array<float, 3 * ramp_colours> colours{};
     for (std::size_t i = 0; i < ramp_colours; ++i) {
-      const double place = static_cast<double>(i) / (ramp_colours - 1) * static_cast<double>(ramp.size() - 1);
+      const double place = static_cast<double>(i) / static_cast<double>(ramp_colours - 1) *
+                           static_cast<double>(ramp.size() - 1);
       const auto before = static_cast<std::size_t>(place), behind = std::min(before + 1, ramp.size() - 1);
       const QRgb colour = mixed(ramp[before], ramp[behind], place - static_cast<double>(before));
       colours[3 * i] = static_cast<float>(qRed(colour)) / 255;
       colours[3 * i + 1] = static_cast<float>(qGreen(colour)) / 255;
       colours[3 * i + 2] = static_cast<float>(qBlue(colour)) / 255;
     }
-    glUniform3fv(scene_.at("ramp"), ramp_colours, colours.data());
+    glUniform3fv(scene_.at("ramp"), static_cast<GLsizei>(ramp_colours), colours.data());
   }
 
   /// The item's edges over what is there; its uniforms must be set.

@@ -79,6 +79,7 @@ Light light_on(Finish finish, const Vector& normal) {
 
 LightTable table_of(Finish finish) {
   LightTable table;
+  std::size_t place = 0;
   for (int row = 0; row < light_size; ++row)
     for (int column = 0; column < light_size; ++column) {
       double x = 2.0 * column / (light_size - 1) - 1, y = 2.0 * row / (light_size - 1) - 1;
@@ -88,7 +89,7 @@ LightTable table_of(Finish finish) {
         y /= out;
       }
       const Vector normal{x, y, std::sqrt(std::max(0.0, 1 - x * x - y * y))};
-      table[static_cast<std::size_t>(row * light_size + column)] = light_on(finish, normal);
+      table[place++] = light_on(finish, normal);
     }
   return table;
 }
@@ -117,7 +118,7 @@ QRgb lit(QRgb colour, const Light& light) {
 
 std::vector<QRgb> lit_table(QRgb colour, Finish finish) {
   std::vector<QRgb> table;
-  table.reserve(static_cast<std::size_t>(light_size * light_size));
+  table.reserve(std::tuple_size_v<LightTable>);
   for (const Light& light : light_table(finish))
     table.push_back(lit(colour, light));
   return table;
@@ -128,7 +129,7 @@ QRgb cut_colour(QRgb colour) {
 }
 
 QRgb mixed(QRgb a, QRgb b, double share) {
-  return mixed_256(a, b, static_cast<unsigned>(share * 256 + 0.5));
+  return mixed_256(a, b, static_cast<unsigned>(std::lround(share * 256)));
 }
 
 } // namespace bellmouth::ui::scene

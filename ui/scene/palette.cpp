@@ -89,8 +89,9 @@ std::vector<double> ValueScale::ticks(int most) const {
     if (last - first + 1 > most)
       continue;
     std::vector<double> found;
-    for (double i = first; i <= last; ++i)
-      found.push_back(i * step);
+    const int count = static_cast<int>(last - first) + 1;
+    for (int i = 0; i < count; ++i)
+      found.push_back((first + i) * step);
     return found;
   }
   return {};

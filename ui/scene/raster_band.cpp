@@ -43,9 +43,9 @@ int column(float x, int width) {
 
 std::size_t light_place(float u, float v) {
   constexpr float last = light_size - 1;
-  const int column_of = static_cast<int>(std::clamp(u, 0.0F, last)),
-            row = static_cast<int>(std::clamp(v, 0.0F, last));
-  return static_cast<std::size_t>(row * light_size + column_of);
+  const auto column_of = static_cast<std::size_t>(std::clamp(u, 0.0F, last)),
+             row = static_cast<std::size_t>(std::clamp(v, 0.0F, last));
+  return row * light_size + column_of;
 }
 
 unsigned in_256ths(double opacity) {
