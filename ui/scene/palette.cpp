@@ -90,6 +90,7 @@ std::vector<double> ValueScale::ticks(int most) const {
       continue;
     std::vector<double> found;
     const int count = static_cast<int>(last - first) + 1;
+    found.reserve(static_cast<std::size_t>(std::max(count, 0)));
     for (int i = 0; i < count; ++i)
       found.push_back((first + i) * step);
     return found;
