@@ -10,7 +10,7 @@ build_packages=(
   nlohmann-json3-dev libspdlog-dev libexpected-dev libcli11-dev libceres-dev
   libgtest-dev libbenchmark-dev fonts-dejavu-core
 )
-test_packages=(python3 python3-fluids python3-jsonschema python3-matplotlib assimp-testmodels)
+test_packages=(python3 python3-fluids python3-jsonschema python3-matplotlib python3-scipy libfcl-dev assimp-testmodels)
 
 as_root() {
   if [ "$(id -u)" -eq 0 ]; then

@@ -92,8 +92,9 @@ TEST_F(Commands, EvaluateHasTheKeysThatOthersReadBy) {
 
 // Identity: the prompt shows what the door gives, in the units of the keys.
 TEST_F(Commands, EvaluateShowsWhatTheDoorGives) {
-  const build::Build build = bellmouth::test::sample_build();
-  const json found = results({"evaluate", file_of(build), "--option", "wide", "--rpm", "3000"});
+  const std::string file = file_of(bellmouth::test::sample_build());
+  const build::Build build = *build::load_build(file); // with what the reader says of the scan
+  const json found = results({"evaluate", file, "--option", "wide", "--rpm", "3000"});
   const Evaluation wanted = evaluate(build, {"wide"}, 50.0);
   const auto near = [](const json& value, double other) { return close(value.get<double>(), other, 1e-12); };
   EXPECT_EQ(found["option"], "wide");
@@ -199,12 +200,12 @@ TEST_F(Commands, SweepHasARowForEachSpeed) {
 }
 
 TEST_F(Commands, CheckEndsWithOneWhereSomethingMustStop) {
-  const build::Build build = bellmouth::test::sample_build();
+  const std::string file = file_of(bellmouth::test::sample_build());
+  const build::Build build = *build::load_build(file);
   const auto findings = evaluate(build, {"small"}).findings;
   const bool stops = std::ranges::any_of(
       findings, [](const check::Finding& finding) { return finding.severity == check::Severity::stop; });
   ASSERT_TRUE(stops); // the sample is no good layout
-  const std::string file = file_of(build);
   const json found = results({"check", file}, 1);
   EXPECT_EQ(found["findings"].size(), findings.size());
   EXPECT_EQ(found["counts"]["stop"].get<std::size_t>() + found["counts"]["caution"].get<std::size_t>() +
