@@ -167,9 +167,12 @@ Rows state_rows(const build::Build& build) {
   int number = 0;
   for (const build::BayState& state : build.states) {
     const build::StateId id = state.id;
+    const QString name = QString::fromStdString(id.text);
+    constexpr int room = 16; // a longer label would take the room of all fields
     rows.push_back(check_row<KeepOut>(
-        QString("state_%1").arg(number++), tr("Only when %1").arg(QString::fromStdString(id.text)),
-        tr("There in the states that are ticked; always where none is"),
+        QString("state_%1").arg(number++),
+        tr("In %1").arg(name.size() <= room ? name : name.left(room - 1) + QChar(0x2026)),
+        tr("There in the states that are ticked, here %1; always where none is").arg(name),
         [id](const KeepOut& shown) { return std::ranges::find(shown.states, id) != shown.states.end(); },
         [id](KeepOut& changed, bool on) {
           std::erase(changed.states, id);

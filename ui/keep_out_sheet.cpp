@@ -16,9 +16,6 @@ using Complaint = std::optional<QString>;
 QString tr(const char* text) {
   return QCoreApplication::translate("KeepOutSheet", text);
 }
-QString with_unit(const QString& title) {
-  return QString("%1, %2").arg(title, length_unit());
-}
 
 /// Makes columns that read and change the keep-outs of a session.
 class Columns {
@@ -67,7 +64,7 @@ public:
   }
 
   [[nodiscard]] SheetColumn clearance() const {
-    return {.title = with_unit(tr("Clearance")),
+    return {.title = tr("Clearance"),
             .tip = tr("How far ducting stays off it; empty: what its class asks for"),
             .text = [self = *this](
                         int row) { return plain_length(self.build().clearance_m(self.keep_out(row))); },
@@ -103,7 +100,7 @@ public:
 
   [[nodiscard]] SheetColumn coordinate(const QString& title, std::size_t axis) const {
     return {
-        .title = with_unit(title),
+        .title = title,
         .tip = tr(
             "Centre of a box or sphere, first end of a cylinder, a point of a half-space's face, origin of "
             "a scan. A length, or a whole place in words: 120 mm below and 40 mm left of a port"),
@@ -122,7 +119,7 @@ public:
 
   [[nodiscard]] SheetColumn size() const {
     return {
-        .title = with_unit(tr("Size")),
+        .title = tr("Size"),
         .tip =
             tr("Box: length × width × height. Cylinder: diameter × length. Sphere: diameter. Half-space: the "
                "side that is kept free lies beyond its face"),
@@ -138,7 +135,7 @@ public:
   }
 
   [[nodiscard]] SheetColumn tolerance() const {
-    return {.title = QString("± %1").arg(length_unit()),
+    return {.title = tr("±"),
             .tip = tr("How far the place may be off, any way"),
             .text =
                 [self = *this](int row) {

@@ -344,6 +344,9 @@ void MainWindow::meet_port() {
     return;
   auto* dialog = new MeetDialog(session_, *run, this);
   dialog->setAttribute(Qt::WA_DeleteOnClose);
+  // High up, so that the views below it show what it does.
+  constexpr int from_top = 40;
+  dialog->move(mapToGlobal(QPoint((width() - dialog->width()) / 2, from_top)));
   dialog->open();
 }
 

@@ -73,11 +73,13 @@ QWidget* MeasuresView::ports_page() {
   connect(ports_, &Sheet::picked, this, [this](int row) {
     session_.select(PickedPort{session_.build().ports.at(static_cast<std::size_t>(row)).id});
   });
+  connect(ports_, &Sheet::unpicked, this, [this] {
+    if (std::holds_alternative<PickedPort>(session_.selection()))
+      session_.select(std::monostate{});
+  });
   auto* column = column_in(page, 0);
-  column->addWidget(
-      hint(tr("Type a length, or a whole place in words in any of its three cells: “120 mm below and "
-              "40 mm left of blower out”. x is forward, y left, z up."),
-           page));
+  ports_hint_ = hint({}, page);
+  column->addWidget(ports_hint_);
   column->addWidget(ports_, 1);
   return page;
 }
@@ -92,6 +94,11 @@ QWidget* MeasuresView::keep_outs_page() {
       [this] { return keep_out_columns(session_); }, [this] { return keep_out_keys(session_); }, page);
   connect(keep_outs_, &Sheet::picked, this,
           [this](int row) { session_.select(PickedKeepOut{static_cast<std::size_t>(row)}); });
+
+  connect(keep_outs_, &Sheet::unpicked, this, [this] {
+    if (picked())
+      session_.select(std::monostate{});
+  });
 
   auto* add_button = new QToolButton(page);
   add_button->setObjectName("add_keep_out");
@@ -132,11 +139,8 @@ QWidget* MeasuresView::keep_outs_page() {
   row->setSpacing(gap);
   for (QWidget* each : std::initializer_list<QWidget*>{add_button, duplicate_, mirror_, remove_})
     row->addWidget(each);
-  row->addWidget(
-      hint(tr("Sizes: box length × width × height, cylinder ⌀ × length, sphere ⌀. Places also in words, "
-              "as from a port."),
-           page),
-      1);
+  keep_outs_hint_ = hint({}, page);
+  row->addWidget(keep_outs_hint_, 1);
   auto* column = column_in(page, 0);
   column->addLayout(row);
   column->addWidget(keep_outs_, 1);
@@ -211,6 +215,13 @@ QWidget* MeasuresView::corner() {
 
 void MeasuresView::refresh() {
   const build::Build& build = session_.build();
+  ports_hint_->setText(tr("All lengths in %1. In any of its three cells a whole place can be typed in words: "
+                          "“120 mm below and 40 mm left of blower out”.")
+                           .arg(length_unit()));
+  keep_outs_hint_->setText(
+      tr("All lengths in %1. Sizes: box length × width × height, cylinder ⌀ × length, sphere "
+         "⌀. Places also in words, as from a port.")
+          .arg(length_unit()));
   ports_->refresh();
   keep_outs_->refresh();
   states_->refresh();

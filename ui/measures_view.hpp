@@ -63,6 +63,7 @@ private:
   QPushButton *duplicate_ = nullptr, *mirror_ = nullptr, *remove_ = nullptr, *mirror_bay_ = nullptr,
               *usual_ = nullptr;
   QuantityEdit* plane_ = nullptr;
+  QLabel *ports_hint_ = nullptr, *keep_outs_hint_ = nullptr;
   std::vector<std::unique_ptr<Form<build::Build>>> forms_;
 };
 

@@ -39,6 +39,12 @@ QString size_text(What what, double value) {
   return QString::fromStdString(
       quantity::write(dimension, value, shown_unit(dimension), digits, decimal_sign()));
 }
+/// As fine as anybody cuts.
+QString change_text(What what, double value) {
+  const Dimension dimension = dimension_of(what);
+  return QString::fromStdString(
+      quantity::write_fixed(dimension, value, shown_unit(dimension), 2, true, decimal_sign()));
+}
 /// As fine as the solver is.
 QString gap_text(const bay::Meeting& meeting) {
   const auto fine = [](Dimension dimension, double value) {
@@ -80,7 +86,7 @@ MeetDialog::MeetDialog(Session& session, build::RunId run, QWidget* parent)
   all->setSpacing(wide_gap);
   all->addLayout(middle, 1);
   all->addLayout(foot);
-  constexpr QSize comfortable(1000, 560);
+  constexpr QSize comfortable(960, 440);
   resize(comfortable);
   connect(accept_, &QPushButton::clicked, this, &MeetDialog::accept_result);
   connect(close_, &QPushButton::clicked, this, &QDialog::reject);
@@ -276,8 +282,8 @@ void MeetDialog::show_result(const build::Build& build) {
     for (const route::Change& change : met_.changes)
       table.rows.push_back({{piece_name(change.row)},
                             {words(route::name(change.what))},
-                            {size_text(change.what, change.from), 0, true},
-                            {size_text(change.what, change.to), 0, true}});
+                            {change_text(change.what, change.from), 0, true},
+                            {change_text(change.what, change.to), 0, true}});
   changes_->setVisible(!helped_ && !table.rows.empty());
   changes_->show_table(std::move(table));
   accept_->setEnabled(changed && session_.previewing());

@@ -16,9 +16,6 @@ using Complaint = std::optional<QString>;
 QString tr(const char* text) {
   return QCoreApplication::translate("PortSheet", text);
 }
-QString with_unit(const QString& title) {
-  return QString("%1, %2").arg(title, length_unit());
-}
 
 /// Makes columns that read and change the ports of a session.
 class Columns {
@@ -36,7 +33,7 @@ public:
   [[nodiscard]] const build::Build& build() const { return session_->build(); }
 
   [[nodiscard]] SheetColumn length(const QString& title, const QString& tip, double Port::*member) const {
-    return {.title = with_unit(title),
+    return {.title = title,
             .tip = tip,
             .text = [self = *this, member](int row) { return plain_length(self.port(row).*member); },
             .set = [self = *this, member, title](int row, const QString& typed) -> Complaint {
@@ -51,7 +48,7 @@ public:
   }
 
   [[nodiscard]] SheetColumn coordinate(const QString& title, std::size_t axis) const {
-    return {.title = with_unit(title),
+    return {.title = title,
             .tip =
                 tr("From the origin of the bay. A length, or a whole place in words: 120 mm below and 40 mm "
                    "left of another port"),
@@ -127,7 +124,7 @@ public:
   }
 
   [[nodiscard]] SheetColumn tolerance() const {
-    return {.title = QString("± %1").arg(length_unit()),
+    return {.title = tr("±"),
             .tip = tr("How far the place may be off, any way"),
             .text =
                 [self = *this](int row) {

@@ -7,6 +7,7 @@
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QPainter>
+#include <QScopedValueRollback>
 #include <QScrollBar>
 #include <QStackedWidget>
 #include <QTableView>
@@ -263,6 +264,10 @@ Sheet::Sheet(const QString& name, const QString& title, const QString& empty, Sh
             if (now.isValid() && now.row() != before.row())
               emit picked(now.row());
           });
+  connect(view_->selectionModel(), &QItemSelectionModel::selectionChanged, this, [this] {
+    if (!showing_ && !picked_row())
+      emit unpicked();
+  });
   connect(view_, &QTableView::clicked, this, [this](const QModelIndex& index) { emit picked(index.row()); });
   connect(model_, &SheetModel::refused_changed, this, &Sheet::show_complaint_of_cell);
   refresh();
@@ -291,6 +296,7 @@ void Sheet::fit_columns() {
 
 void Sheet::show_picked(std::optional<int> row) {
   const QSignalBlocker quiet(this);
+  const QScopedValueRollback showing(showing_, true);
   if (!row || *row >= model_->rowCount()) {
     view_->clearSelection();
     view_->setCurrentIndex({});

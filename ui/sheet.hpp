@@ -110,6 +110,7 @@ public:
 
 signals:
   void picked(int row);
+  void unpicked(); ///< the user has picked no row
 
 protected:
   bool eventFilter(QObject* watched, QEvent* event) override;
@@ -123,6 +124,7 @@ private:
   QLabel* empty_;
   QStackedWidget* stack_;
   WrappedLabel* error_;
+  bool showing_ = false;    ///< what is picked comes from outside
   std::vector<int> fitted_; ///< widths, until the user draws a column wider
 };
 
