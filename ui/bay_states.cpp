@@ -5,6 +5,8 @@
 #include "scene/vector.hpp"
 #include "units.hpp"
 
+#include <bellmouth/bay/names.hpp>
+
 #include <algorithm>
 #include <type_traits>
 
@@ -38,21 +40,6 @@ double follows(const Session& session, const Part& part) {
   return (run->room.rows[row].follows_in + run->room.rows[row].follows_out) / 2;
 }
 
-QString name_of(const build::Build& build, const build::Option& option, const bay::Neighbour& neighbour) {
-  return std::visit(
-      [&]<class N>(const N& near) -> QString {
-        if constexpr (std::is_same_v<N, bay::NearKeepOut>) {
-          return QString::fromStdString(build.keep_outs[near.index].name);
-        } else if constexpr (std::is_same_v<N, bay::NearPort>) {
-          return QString::fromStdString(near.port.text).replace('_', ' ');
-        } else {
-          const build::Run* run = option.find(near.run);
-          return run ? piece_title(run->pieces[near.row]) : QString();
-        }
-      },
-      neighbour);
-}
-
 TightPlace place_of(const Session& session, const bay::Gap& gap) {
   TightPlace place;
   place.from_m = gap.on_piece_m;
@@ -63,7 +50,8 @@ TightPlace place_of(const Session& session, const bay::Gap& gap) {
   const build::Build& build = session.build();
   place.words =
       QString("%1 to %2")
-          .arg(show_length(gap.distance_m), name_of(build, *build.find(session.option()), gap.neighbour));
+          .arg(show_length(gap.distance_m),
+               QString::fromStdString(bay::name_of(build, *build.find(session.option()), gap.neighbour)));
   return place;
 }
 
@@ -109,10 +97,22 @@ std::vector<TightPlace> tight_places(const Session& session, const std::vector<b
   }
   std::ranges::stable_sort(tight, {}, &bay::Gap::margin_m);
   std::vector<TightPlace> places;
+  // Two runs that come near each other say so both: once is enough.
+  const auto add = [&](TightPlace place) {
+    constexpr double same_m = 1e-4;
+    const auto near = [](const build::Vector& a, const build::Vector& b) {
+      return scene::length(scene::minus(a, b)) < same_m;
+    };
+    if (std::ranges::none_of(places, [&](const TightPlace& known) {
+          return near(known.from_m, place.to_m) && near(known.to_m, place.from_m);
+        }))
+      places.push_back(std::move(place));
+  };
   for (const bay::Gap& gap : tight)
     if (places.size() < most)
-      places.push_back(place_of(session, gap));
-  places.insert(places.end(), clear.begin(), clear.end());
+      add(place_of(session, gap));
+  for (TightPlace& place : clear)
+    add(std::move(place));
   return places;
 }
 

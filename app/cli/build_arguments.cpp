@@ -60,6 +60,19 @@ tl::expected<const build::Run*, Refusal> find_run(const build::Option& option, c
   return misfit("--run", name, fmt::format("{}", fmt::join(names, ", ")));
 }
 
+tl::expected<std::optional<build::StateId>, Refusal> find_state(const build::Build& build,
+                                                                const std::optional<std::string>& name) {
+  if (!name)
+    return std::nullopt;
+  if (const build::BayState* const state = build.find(build::StateId{*name}))
+    return state->id;
+  std::vector<std::string_view> names;
+  for (const build::BayState& state : build.states)
+    names.push_back(state.id.text);
+  return misfit("--state", *name,
+                names.empty() ? "a build with states of its bay" : fmt::format("{}", fmt::join(names, ", ")));
+}
+
 tl::expected<const machine::Engine*, Refusal> find_engine(const build::Build& build, std::string_view flag) {
   if (const auto* engine = std::get_if<machine::Engine>(&build.demand))
     return engine;

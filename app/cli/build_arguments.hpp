@@ -49,6 +49,9 @@ find_option(const build::Build& build, const std::string& name, std::string_view
 /// The run of that name, given under --run.
 [[nodiscard]] tl::expected<const build::Run*, Refusal> find_run(const build::Option& option,
                                                                 const std::string& name);
+/// A state of the bay given under --state; none where none is named.
+[[nodiscard]] tl::expected<std::optional<build::StateId>, Refusal>
+find_state(const build::Build& build, const std::optional<std::string>& name);
 /// The engine, for a command that varies its speed under `flag`; a build with a fixed flow has none.
 [[nodiscard]] tl::expected<const machine::Engine*, Refusal> find_engine(const build::Build& build,
                                                                         std::string_view flag);

@@ -26,6 +26,7 @@ constexpr CommandEntry table[] = {
     {"size", "One row for each tube size in stock", make_size},
     {"place", "Where each piece lies, and each boss and flange", make_place},
     {"meet", "Brings the end of a run onto its port with the least change", make_meet},
+    {"clearance", "How near each piece comes to what is round it", make_clearance},
     {"scan", "What is in a mesh file: size, triangles, what was left out", make_scan},
     {"fit", "The coefficients that a log of measurements speaks for", make_fit},
     {"calc", "Single sums at the bench", make_calc},

@@ -7,6 +7,8 @@
 #include "main_figures.hpp"
 #include "table.hpp"
 
+#include <bellmouth/bay/names.hpp>
+
 #include <CLI/App.hpp>
 #include <spdlog/fmt/fmt.h>
 
@@ -75,7 +77,7 @@ void print_clearances(std::ostream& out, const build::Build& build, const Evalua
       rows.push_back({run.text, std::to_string(gap->row + 1),
                       std::string(build::title(option.find(run)->pieces[gap->row])),
                       fixed(gap->distance_m * mm_per_m, 1), fixed(gap->required_m * mm_per_m, 1),
-                      check::name_of(build, option, gap->neighbour)});
+                      bay::name_of(build, option, gap->neighbour)});
     }
   if (!rows.empty())
     print_section(out,
@@ -221,7 +223,7 @@ protected:
     const auto chosen = choose(arguments_, err);
     if (!chosen)
       return tl::unexpected(chosen.error());
-    const auto state = find_state(chosen->build);
+    const auto state = find_state(chosen->build, state_);
     if (!state)
       return tl::unexpected(state.error());
     const Evaluation evaluation = evaluate(chosen->build, chosen->option, chosen->speed_rev_s);
@@ -236,20 +238,6 @@ protected:
   }
 
 private:
-  [[nodiscard]] tl::expected<std::optional<build::StateId>, Refusal>
-  find_state(const build::Build& build) const {
-    if (!state_)
-      return std::nullopt;
-    if (const build::BayState* const state = build.find(build::StateId{*state_}))
-      return state->id;
-    std::vector<std::string_view> names;
-    for (const build::BayState& state : build.states)
-      names.push_back(state.id.text);
-    return misfit("--state", *state_,
-                  names.empty() ? "a build with states of its bay"
-                                : fmt::format("{}", fmt::join(names, ", ")));
-  }
-
   BuildArguments arguments_;
   std::optional<std::string> state_;
 };

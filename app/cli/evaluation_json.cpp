@@ -4,6 +4,8 @@
 #include "common_arguments.hpp"
 #include "main_figures.hpp"
 
+#include <bellmouth/bay/names.hpp>
+
 #include <cassert>
 #include <cmath>
 
@@ -41,7 +43,7 @@ void add_clearance(Json& json, const build::Build& build, const build::Option& o
     return;
   json["min_clearance_mm"] = closest->distance_m * mm_per_m;
   json["tightest"] = {{"row", closest->row},
-                      {"neighbour", check::name_of(build, option, closest->neighbour)},
+                      {"neighbour", bay::name_of(build, option, closest->neighbour)},
                       {"distance_mm", closest->distance_m * mm_per_m},
                       {"required_mm", closest->required_m * mm_per_m},
                       {"doubt_mm", closest->doubt_m * mm_per_m},

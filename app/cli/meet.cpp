@@ -5,6 +5,7 @@
 #include "meet_json.hpp"
 #include "table.hpp"
 
+#include <bellmouth/bay/names.hpp>
 #include <bellmouth/route.hpp>
 
 #include <CLI/App.hpp>
@@ -220,7 +221,7 @@ private:
   }
   static std::string gap_text(const build::Build& build, const build::Option& option, const build::Run& run,
                               const bay::Gap& gap) {
-    const std::string row = route::row_words(run, gap.row), what = route::words(build, option, gap.neighbour);
+    const std::string row = route::row_words(run, gap.row), what = bay::name_of(build, option, gap.neighbour);
     const double distance_mm = gap.distance_m * mm_per_m, wanted_mm = gap.required_m * mm_per_m;
     return distance_mm < 0 ? fmt::format("{} reaches {:.1f} mm into {}; {:.1f} mm off it are wanted", row,
                                          -distance_mm, what, wanted_mm)

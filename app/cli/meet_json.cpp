@@ -3,6 +3,8 @@
 
 #include "common_arguments.hpp"
 
+#include <bellmouth/bay/names.hpp>
+
 #include <spdlog/fmt/fmt.h>
 
 namespace bellmouth::cli {
@@ -34,7 +36,7 @@ Json meeting_json(const std::optional<bay::Meeting>& meeting) {
 
 Json gap_json(const build::Build& build, const build::Option& option, const bay::Gap& gap) {
   return {{"index", gap.row},
-          {"neighbour", route::words(build, option, gap.neighbour)},
+          {"neighbour", bay::name_of(build, option, gap.neighbour)},
           {"distance_mm", gap.distance_m * mm_per_m},
           {"required_mm", gap.required_m * mm_per_m},
           {"margin_mm", gap.margin_m() * mm_per_m}};

@@ -4,6 +4,7 @@
 #include "words.hpp"
 
 #include <bellmouth/bay/clearance.hpp>
+#include <bellmouth/bay/names.hpp>
 
 #include <spdlog/fmt/fmt.h>
 
@@ -87,7 +88,7 @@ void check_distances(Context& c, std::size_t index) {
   for (const auto& [gap, state] : worst_of(c.facts, index)) {
     if (said_by_earlier_run(c, index, gap))
       continue;
-    const std::string name = name_of(c.facts.build, c.facts.option, gap.neighbour);
+    const std::string name = bay::name_of(c.facts.build, c.facts.option, gap.neighbour);
     std::string helps(remedy(c.facts.build, gap.neighbour));
     const std::string where =
         fmt::format("{} along{}", millimetres(std::max(gap.along_m, 0.0)), in_state(c, state));
@@ -161,16 +162,6 @@ void check_scans(Context& c) {
 }
 
 } // namespace
-
-std::string name_of(const build::Build& build, const build::Option& option, const bay::Neighbour& neighbour) {
-  if (const auto* near = std::get_if<bay::NearKeepOut>(&neighbour))
-    return keep_out_name(build.keep_outs[near->index], near->index);
-  if (const auto* near = std::get_if<bay::NearPort>(&neighbour))
-    return fmt::format("the spigot of port {}", words(near->port.text));
-  const auto& near = std::get<bay::NearPiece>(neighbour);
-  return fmt::format("row {} ({}) of {}", near.row + 1, build::title(option.find(near.run)->pieces[near.row]),
-                     words(near.run.text));
-}
 
 void check_clearance(Context& c) {
   for (std::size_t i = 0; i < c.runs.size(); ++i) {

@@ -40,15 +40,4 @@ std::string row_words(const build::Run& run, std::size_t row) {
   return fmt::format("row {} ({})", row + 1, build::title(run.pieces[row]));
 }
 
-std::string words(const build::Build& build, const build::Option& option, const bay::Neighbour& neighbour) {
-  if (const auto* keep_out = std::get_if<bay::NearKeepOut>(&neighbour))
-    return build.keep_outs[keep_out->index].name;
-  if (const auto* port = std::get_if<bay::NearPort>(&neighbour))
-    return fmt::format("port {}", port->port.text);
-  const auto& piece = std::get<bay::NearPiece>(neighbour);
-  const build::Run* const run = option.find(piece.run);
-  return fmt::format("{} of {}", run ? row_words(*run, piece.row) : fmt::format("row {}", piece.row + 1),
-                     piece.run.text);
-}
-
 } // namespace bellmouth::route

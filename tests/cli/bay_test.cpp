@@ -3,14 +3,19 @@
 #include "prompt.hpp"
 #include "support/sample_builds.hpp"
 
+#include <bellmouth/evaluate.hpp>
+
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 
 namespace bellmouth {
 namespace {
 
+using cli::test::Arguments;
 using nlohmann::json;
 
 std::string demo(const char* name) {
@@ -81,6 +86,70 @@ TEST(PlaceCommand, SaysWhenNothingIsMeasured) {
   std::filesystem::remove(file);
   EXPECT_EQ(answer.exit, 4);
   EXPECT_NE(answer.out.find("is not measured"), std::string::npos) << answer.out;
+}
+
+// Closed form: the tube of the first demo that runs down beside the radiator, 63.4 mm less its radius off it.
+TEST(ClearanceCommand, TellsTheNearestOfEachPiece) {
+  const auto answer = cli::test::say({"clearance", demo("1-hill-road-hatchback.json"), "--json"});
+  ASSERT_EQ(answer.exit, 0) << answer.err;
+  const json found = json::parse(answer.out);
+  const auto build = build::load_build(demo("1-hill-road-hatchback.json"));
+  ASSERT_TRUE(build);
+  const json& tube = found["runs"][1]["nearest"][2];
+  ASSERT_EQ(tube["index"], 2);
+  ASSERT_EQ(tube["neighbour"], "radiator");
+  const auto radiator = std::ranges::find(build->keep_outs, "radiator", &build::KeepOut::name);
+  const auto& box = std::get<build::Box>(radiator->shape);
+  const json placed =
+      json::parse(cli::test::say({"place", demo("1-hill-road-hatchback.json"), "--json"}).out);
+  const double axis_mm = placed["runs"][1]["pieces"][2]["from_mm"][0].get<double>();
+  const auto& shape = build->options[0].runs[1]->pieces[2].shape;
+  EXPECT_NEAR(
+      tube["distance_mm"].get<double>(),
+      (box.centre_m[0] - box.half_size_m[0]) * 1e3 - axis_mm - build::outer_diameter_in_m(shape) * 500, 1e-6);
+}
+
+TEST(ClearanceCommand, LooksAtAState) {
+  const Arguments rocked{"clearance", demo("1-hill-road-hatchback.json"), "--state", "engine rocked back",
+                         "--json"};
+  const auto answer = cli::test::say(rocked);
+  ASSERT_EQ(answer.exit, 0) << answer.err;
+  const json at_rest =
+      json::parse(cli::test::say({"clearance", demo("1-hill-road-hatchback.json"), "--json"}).out);
+  const json found = json::parse(answer.out);
+  EXPECT_EQ(found["state"], "engine rocked back");
+  EXPECT_NE(found["runs"], at_rest["runs"]);
+  const auto unknown = cli::test::say({"clearance", demo("1-hill-road-hatchback.json"), "--state", "flying"});
+  EXPECT_EQ(unknown.exit, 2);
+  EXPECT_NE(unknown.err.find("wheels at lock"), std::string::npos) << unknown.err;
+}
+
+// "All demo builds are closed and clear, except the one with deliberate mistakes": in every option and state.
+TEST(ClearanceCommand, DemoBuildsAreClear) {
+  for (const auto& entry : std::filesystem::directory_iterator(BELLMOUTH_DEMO_DIR)) {
+    if (entry.path().extension() != ".json")
+      continue;
+    const auto build = build::load_build(entry.path());
+    ASSERT_TRUE(build) << build.error().text();
+    const bool mistakes = entry.path().filename().string().starts_with("4-");
+    std::size_t too_near = 0;
+    for (const build::Option& option : build->options) {
+      const Evaluation evaluation = evaluate(*build, option.id);
+      std::vector<std::optional<build::StateId>> states{std::nullopt};
+      for (const build::BayState& state : build->states)
+        states.emplace_back(state.id);
+      for (const RunResult& run : evaluation.runs) {
+        ASSERT_TRUE(run.meeting) << entry.path() << ' ' << run.id.text;
+        EXPECT_LT(run.meeting->gap_m, 1e-3) << entry.path() << ' ' << run.id.text;
+        EXPECT_LT(run.meeting->angle_rad, 0.0087) << entry.path() << ' ' << run.id.text;
+      }
+      for (const auto& state : states)
+        for (const bay::RunClearance& run : clearances_in(*build, evaluation, state))
+          too_near += static_cast<std::size_t>(
+              std::ranges::count_if(run.tight, [](const bay::Gap& gap) { return gap.margin_m() < 0; }));
+    }
+    EXPECT_EQ(too_near > 0, mistakes) << entry.path() << ": " << too_near;
+  }
 }
 
 TEST(ScanCommand, TellsSizeAndCount) {

@@ -33,8 +33,8 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"nothing",
               {},
               2,
-              {"found nothing",
-               "accepted: evaluate, sweep, check, lists, compare, size, place, meet, scan, fit, calc"}},
+              {"found nothing", "accepted: evaluate, sweep, check, lists, compare, size, place, clearance, "
+                                "meet, scan, fit, calc"}},
         Wrong{"a command that is not there",
               {"frobnicate", "x.json"},
               2,

@@ -62,11 +62,6 @@ struct Rule {
 /// The limits as the trade has them.
 [[nodiscard]] const Limits& default_limits();
 
-/// What a piece of an option's run is near, in words: "battery", "the spigot of port blower out", "row 3
-/// (tube) of hot side".
-[[nodiscard]] std::string name_of(const build::Build& build, const build::Option& option,
-                                  const bay::Neighbour& neighbour);
-
 /// All that is known of one option.
 struct Facts {
   const build::Build& build;

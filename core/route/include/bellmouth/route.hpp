@@ -35,9 +35,6 @@ enum class What { length, leg_in, leg_out, clocking, angle };
 [[nodiscard]] std::optional<double> value(const build::Shape& shape, What what);
 /// "row 3 (tube)", rows counted from 1.
 [[nodiscard]] std::string row_words(const build::Run& run, std::size_t row);
-/// What a piece comes near: the keep-out's name, the port's, or the row and run of a piece.
-[[nodiscard]] std::string words(const build::Build& build, const build::Option& option,
-                                const bay::Neighbour& neighbour);
 
 /// The shape with another size, which it must have (an assertion).
 [[nodiscard]] build::Shape with_value(const build::Shape& shape, What what, double value);
