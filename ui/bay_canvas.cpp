@@ -119,8 +119,10 @@ void BayCanvas::draw_picture() {
     plane.normal[axis] = section_->other_side ? -1 : 1;
     options.section = plane;
   }
-  picture_ = renderer_->draw(scene_.scene(), camera_, options);
-  if (photographs_shown_ && photographs_.any_shown(session_.build(), lookout())) {
+  const bool photographs = photographs_shown_ && photographs_.any_shown(session_.build(), lookout());
+  picture_ = photographs ? renderer_->draw(scene_.without_planes(), camera_, options)
+                         : renderer_->draw(scene_.scene(), camera_, options);
+  if (photographs) {
     // The photograph lies under all that was drawn.
     QImage cut = picture_.image.convertToFormat(QImage::Format_ARGB32_Premultiplied);
     for (int y = 0; y < cut.height(); ++y) {

@@ -31,7 +31,8 @@ void BayCanvas::mousePressEvent(QMouseEvent* event) {
       return;
     }
   }
-  press_ = Press{point, point, event->button(), false, point_at(point)};
+  press_ = Press{point, point, event->button(), false,
+                 scene_.is_ground(id_at(point)) ? std::nullopt : point_at(point)};
 }
 
 void BayCanvas::mouseMoveEvent(QMouseEvent* event) {
@@ -71,7 +72,7 @@ void BayCanvas::hover(QPointF point) {
     return;
   }
   const auto grip = grip_at(grips(), lookout(), point);
-  const std::uint32_t id = grip ? 0 : id_at(point);
+  const std::uint32_t under = grip ? 0 : id_at(point), id = scene_.is_ground(under) ? 0 : under;
   if (grip == hovered_grip_ && id == hovered_)
     return;
   hovered_grip_ = grip;
@@ -133,7 +134,7 @@ void BayCanvas::mouseDoubleClickEvent(QMouseEvent* event) {
     mousePressEvent(event);
     return;
   }
-  if (id_at(event->position()) != 0)
+  if (!scene_.is_ground(id_at(event->position())))
     emit edit_requested();
   else
     fit_all();

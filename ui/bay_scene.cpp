@@ -109,7 +109,7 @@ bool is_shown(const build::Build& build, const Part& part, const std::optional<b
 QString bay_colouring_name(BayColouring colouring) {
   switch (colouring) {
   case BayColouring::nothing:
-    return "by material";
+    return "material";
   case BayColouring::velocity:
     return "velocity";
   case BayColouring::pressure:
@@ -261,9 +261,21 @@ const Part* BayScene::part_of(std::uint32_t id) const {
   return id == 0 || id > solids_.size() ? nullptr : &solids_[id - 1].part;
 }
 
+bool BayScene::is_ground(std::uint32_t id) const {
+  return id == 0 || id > solids_.size() || !solids_[id - 1].bounded;
+}
+
+scene::Scene BayScene::without_planes() const {
+  scene::Scene bounded;
+  for (std::size_t i = 0; i < solids_.size(); ++i)
+    if (solids_[i].bounded)
+      bounded.items.push_back(scene_.items[i]);
+  return bounded;
+}
+
 std::optional<Selection> BayScene::selection_of(std::uint32_t id) const {
   const Part* part = part_of(id);
-  if (!part)
+  if (!part || is_ground(id))
     return std::nullopt;
   switch (part->kind) {
   case Part::Kind::piece:

@@ -48,8 +48,12 @@ public:
                                         const scene::Camera& camera, QSizeF viewport) const;
   [[nodiscard]] std::optional<scene::Extent> extent_of(const build::Build& build,
                                                        const Selection& selection) const;
-  /// What an id of the picture stands for; nothing for 0.
+  /// What an id of the picture stands for; nothing for ground.
   [[nodiscard]] std::optional<Selection> selection_of(std::uint32_t id) const;
+  /// Whether it is ground on which nothing is picked: nothing at all, or a plane without bounds.
+  [[nodiscard]] bool is_ground(std::uint32_t id) const;
+  /// The scene without planes that have no bounds, which would hide what lies under the bay.
+  [[nodiscard]] scene::Scene without_planes() const;
   /// The solid's part, or nullptr.
   [[nodiscard]] const scene::Part* part_of(std::uint32_t id) const;
   /// Whether an item belongs to what is picked.

@@ -21,11 +21,22 @@ namespace bellmouth::ui {
 namespace {
 
 constexpr int share_steps = 200;
+constexpr int widest_chooser_px = 130;
 
 void name(QWidget& widget, const QString& object_name, const QString& accessible_name, const QString& tip) {
   widget.setObjectName(object_name);
   widget.setAccessibleName(accessible_name);
   widget.setToolTip(tip);
+}
+
+QToolButton* made_button(const QString& text, const QString& object_name, const QString& tip, bool checkable,
+                         QWidget* parent) {
+  auto* made = new QToolButton(parent);
+  made->setText(text);
+  made->setCheckable(checkable);
+  made->setFocusPolicy(Qt::TabFocus);
+  name(*made, object_name, text, tip);
+  return made;
 }
 
 } // namespace
@@ -39,6 +50,7 @@ BayView::BayView(Session& session, QWidget* parent)
   column->addWidget(canvas_, 1);
   setFocusProxy(canvas_);
   make_tools();
+  make_section_plate();
   make_empty_words();
   connect(canvas_, &BayCanvas::edit_requested, this, &BayView::edit_requested);
   connect(canvas_, &BayCanvas::message, this, &BayView::message);
@@ -56,14 +68,7 @@ void BayView::make_tools() {
   tools_->setMovable(false);
   tools_->setContextMenuPolicy(Qt::PreventContextMenu);
   const auto button = [&](const QString& text, const QString& object_name, const QString& tip,
-                          bool checkable) {
-    auto* made = new QToolButton(tools_);
-    made->setText(text);
-    made->setCheckable(checkable);
-    made->setFocusPolicy(Qt::TabFocus);
-    name(*made, object_name, text, tip);
-    return made;
-  };
+                          bool checkable) { return made_button(text, object_name, tip, checkable, tools_); };
   auto* fit = button(tr("Fit"), "bay_fit", tr("Show everything (F); what is picked: Shift+F"), false);
   connect(fit, &QToolButton::clicked, canvas_, &BayCanvas::fit_all);
   tools_->addWidget(fit);
@@ -104,16 +109,6 @@ void BayView::make_tools() {
   name(*section_, "bay_section", tr("Section"), tr("Cut the bay open: square to forward, to left, or to up"));
   connect(section_, &QComboBox::activated, this, &BayView::change_section);
   tools_->addWidget(section_);
-  section_share_ = new QSlider(Qt::Horizontal, tools_);
-  section_share_->setRange(0, share_steps);
-  section_share_->setValue(share_steps / 2);
-  section_share_->setFixedWidth(110);
-  name(*section_share_, "bay_section_place", tr("Place of the section"), tr("Where the bay is cut"));
-  connect(section_share_, &QSlider::valueChanged, this, &BayView::change_section);
-  section_share_action_ = tools_->addWidget(section_share_);
-  other_side_ = button(tr("Other half"), "bay_section_side", tr("Show what the section takes away"), true);
-  connect(other_side_, &QToolButton::clicked, this, &BayView::change_section);
-  other_side_action_ = tools_->addWidget(other_side_);
   states_ = new ComboBox(tools_);
   name(*states_, "bay_state", tr("State of the bay"), tr("The state in which the bay is shown"));
   connect(states_, &QComboBox::activated, this, [this](int index) {
@@ -126,9 +121,30 @@ void BayView::make_tools() {
              tr("Photographs lie under the bay, seen from their own side without perspective"), true);
   connect(photographs_, &QToolButton::clicked, canvas_, &BayCanvas::set_photographs_shown);
   photographs_action_ = tools_->addWidget(photographs_);
+  for (QComboBox* chooser : {colouring_, section_, states_})
+    chooser->setMaximumWidth(widest_chooser_px);
   // What finds no room stands behind this button.
   if (auto* more = tools_->findChild<QToolButton*>("qt_toolbar_ext_button"))
     more->setAccessibleName(tr("More tools of the bay"));
+}
+
+void BayView::make_section_plate() {
+  section_plate_ = new QWidget(canvas_);
+  section_plate_->setAutoFillBackground(true);
+  auto* row = new QHBoxLayout(section_plate_);
+  row->setContentsMargins(gap, 2, gap, 2);
+  row->addWidget(new QLabel(tr("Cut at")));
+  section_share_ = new QSlider(Qt::Horizontal);
+  section_share_->setRange(0, share_steps);
+  section_share_->setValue(share_steps / 2);
+  section_share_->setFixedWidth(220);
+  name(*section_share_, "bay_section_place", tr("Place of the section"), tr("Where the bay is cut"));
+  connect(section_share_, &QSlider::valueChanged, this, &BayView::change_section);
+  row->addWidget(section_share_);
+  other_side_ = made_button(tr("Other half"), "bay_section_side", tr("Show what the section takes away"),
+                            true, section_plate_);
+  connect(other_side_, &QToolButton::clicked, this, &BayView::change_section);
+  row->addWidget(other_side_);
 }
 
 void BayView::make_empty_words() {
@@ -151,7 +167,7 @@ void BayView::make_empty_words() {
 
 void BayView::refresh() {
   empty_->setVisible(!canvas_->ports_measured());
-  place_empty_words();
+  place_plates();
   refresh_states();
   photographs_action_->setVisible(!session_.build().photographs.empty());
 }
@@ -175,8 +191,8 @@ void BayView::refresh_look() {
   photographs_->setChecked(canvas_->photographs_shown());
   colouring_->setCurrentIndex(static_cast<int>(std::ranges::find(all_bay_colourings, canvas_->colouring()) -
                                                all_bay_colourings.begin()));
-  section_share_action_->setVisible(canvas_->section().has_value());
-  other_side_action_->setVisible(canvas_->section().has_value());
+  section_plate_->setVisible(canvas_->section().has_value());
+  place_plates();
 }
 
 void BayView::change_section() {
@@ -188,24 +204,27 @@ void BayView::change_section() {
                                           other_side_->isChecked()}));
 }
 
-void BayView::place_empty_words() {
+void BayView::place_plates() {
   const int width = std::min(460, std::max(240, canvas_->width() - 40));
   const int height =
       empty_->hasHeightForWidth() ? empty_->heightForWidth(width) : empty_->sizeHint().height();
   empty_->setGeometry((canvas_->width() - width) / 2, std::max(0, (canvas_->height() - height) / 2), width,
                       height);
+  const QSize plate = section_plate_->sizeHint();
+  section_plate_->setGeometry((canvas_->width() - plate.width()) / 2,
+                              canvas_->height() - plate.height() - gap, plate.width(), plate.height());
 }
 
 void BayView::resizeEvent(QResizeEvent* event) {
   QWidget::resizeEvent(event);
   layout()->activate();
-  place_empty_words();
+  place_plates();
 }
 
 void BayView::changeEvent(QEvent* event) {
   QWidget::changeEvent(event);
   if (event->type() == QEvent::FontChange)
-    place_empty_words();
+    place_plates();
 }
 
 } // namespace bellmouth::ui

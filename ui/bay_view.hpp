@@ -35,11 +35,12 @@ protected:
 
 private:
   void make_tools();
+  void make_section_plate();
   void make_empty_words();
   void refresh();
   void refresh_states();
   void refresh_look();
-  void place_empty_words();
+  void place_plates();
   void change_section();
 
   Session& session_;
@@ -48,8 +49,8 @@ private:
   QToolButton *perspective_ = nullptr, *measure_ = nullptr, *photographs_ = nullptr, *other_side_ = nullptr;
   QComboBox *colouring_ = nullptr, *section_ = nullptr, *states_ = nullptr;
   QSlider* section_share_ = nullptr;
-  QAction *section_share_action_ = nullptr, *other_side_action_ = nullptr, *states_action_ = nullptr,
-          *photographs_action_ = nullptr;
+  QAction *states_action_ = nullptr, *photographs_action_ = nullptr;
+  QWidget* section_plate_ = nullptr; ///< over the picture, while the bay is cut open
   QWidget* empty_ = nullptr;
   QLabel* empty_words_ = nullptr;
 };

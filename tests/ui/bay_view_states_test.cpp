@@ -99,11 +99,13 @@ TEST_F(BayStates, MeasuresBetweenTwoPoints) {
   ASSERT_EQ(canvas.measured().size(), 2U);
   const Vector from = canvas.measured()[0], to = canvas.measured()[1];
   // Seen from above the tube's upper side lies half its diameter above the centreline (closed form).
-  EXPECT_NEAR(from[0], first[0], 2e-3);
-  EXPECT_NEAR(from[1], first[1], 2e-3);
+  const BayLookout lookout = canvas.lookout();
+  const double pixel_m = 1 / lookout.camera.px_per_m(first, lookout.viewport);
+  EXPECT_NEAR(from[0], first[0], pixel_m);
+  EXPECT_NEAR(from[1], first[1], pixel_m);
   EXPECT_NEAR(from[2], first[2] + 0.0762 / 2, 1e-3);
-  EXPECT_NEAR(to[0], second[0], 2e-3);
-  EXPECT_NEAR(to[1], second[1], 2e-3);
+  EXPECT_NEAR(to[0], second[0], pixel_m);
+  EXPECT_NEAR(to[1], second[1], pixel_m);
   QTest::keyClick(&canvas, Qt::Key_Escape);
   EXPECT_FALSE(canvas.measuring());
   EXPECT_TRUE(canvas.measured().empty());
