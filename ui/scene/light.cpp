@@ -79,7 +79,7 @@ Light light_on(Finish finish, const Vector& normal) {
 
 LightTable table_of(Finish finish) {
   LightTable table;
-  std::size_t place = 0;
+  table.reserve(static_cast<std::size_t>(light_size) * light_size);
   for (int row = 0; row < light_size; ++row)
     for (int column = 0; column < light_size; ++column) {
       double x = 2.0 * column / (light_size - 1) - 1, y = 2.0 * row / (light_size - 1) - 1;
@@ -89,7 +89,7 @@ LightTable table_of(Finish finish) {
         y /= out;
       }
       const Vector normal{x, y, std::sqrt(std::max(0.0, 1 - x * x - y * y))};
-      table[place++] = light_on(finish, normal);
+      table.push_back(light_on(finish, normal));
     }
   return table;
 }
@@ -118,7 +118,7 @@ QRgb lit(QRgb colour, const Light& light) {
 
 std::vector<QRgb> lit_table(QRgb colour, Finish finish) {
   std::vector<QRgb> table;
-  table.reserve(std::tuple_size_v<LightTable>);
+  table.reserve(light_table(finish).size());
   for (const Light& light : light_table(finish))
     table.push_back(lit(colour, light));
   return table;

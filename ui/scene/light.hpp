@@ -19,7 +19,7 @@ struct Light {
   float red = 1, green = 1, blue = 1, shine = 0;
 };
 /// Rows from facing down to facing up, in a row from facing left to facing right, in the camera's axes.
-using LightTable = std::array<Light, static_cast<std::size_t>(light_size* light_size)>;
+using LightTable = std::vector<Light>;
 [[nodiscard]] const LightTable& light_table(Finish finish);
 
 /// A colour under a light.
