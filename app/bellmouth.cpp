@@ -44,7 +44,10 @@ Result<Start> start_with(const QStringList& files, const QDir& demo_builds) {
   const QStringList demos = demo_builds.entryList({"*.json"}, QDir::Files, QDir::Name);
   if (!demos.isEmpty())
     if (auto build = build::load_build(demo_builds.filePath(demos.front()).toStdString()))
-      return Start{*std::move(build), {}, true};
+      return Start{
+          build::with_files_named_from(*std::move(build), demo_builds.absolutePath().toStdString(), {}),
+          {},
+          true};
   return Start{ui::new_build({}, {}), {}, false};
 }
 
@@ -85,7 +88,8 @@ int main(int argc, char** argv) {
                                       "For developers: draw the window into a PNG file and end.", "file");
   const QCommandLineOption window_size("size", "Size of the window, such as 1280x800.", "WxH");
   const QCommandLineOption look("theme", "light or dark, whatever the settings say.", "theme");
-  const QCommandLineOption tab("tab", "View to show: path, costs, findings, lists, compare or bay.", "name");
+  const QCommandLineOption tab("tab", "View to show: path, costs, findings, lists, compare, bay or measures.",
+                               "name");
   parser.addOptions({screenshot, window_size, look, tab});
   parser.process(*application);
   QApplication::setApplicationDisplayName("Bellmouth");

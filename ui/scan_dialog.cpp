@@ -94,7 +94,7 @@ ScanDialog::ScanDialog(Session& session, AskFile ask_file, QWidget* parent)
   all->addWidget(rest_);
   all->addStretch(1);
   all->addLayout(foot);
-  constexpr QSize comfortable(760, 560);
+  constexpr QSize comfortable(800, 430);
   resize(comfortable);
 
   connect(choose_, &QPushButton::clicked, this, [this] {
@@ -176,9 +176,10 @@ QWidget* ScanDialog::points_page() {
     const QString name = QString("scan_point_%1_").arg(i);
     Mark& mark = marks_[static_cast<std::size_t>(i)];
     mark.name = line(name + "name", tr("Name of point %1").arg(i + 1), tr(examples[i]));
-    mark.in_file = line(name + "in_file", tr("Point %1 in the file").arg(i + 1), tr("12.5 40 -3"));
-    mark.in_bay = line(name + "in_bay", tr("Point %1 in the bay").arg(i + 1),
-                       tr("300 -150 350, or in words from a port"));
+    mark.in_file =
+        line(name + "in_file", tr("Point %1 in the file").arg(i + 1), tr("such as 12.5 40 -3, or #17"));
+    mark.in_bay =
+        line(name + "in_bay", tr("Point %1 in the bay").arg(i + 1), tr("such as 300 -150 350, or in words"));
     grid->addWidget(mark.name, i + 1, 0);
     grid->addWidget(mark.in_file, i + 1, 1);
     grid->addWidget(mark.in_bay, i + 1, 2);
@@ -194,7 +195,7 @@ QWidget* ScanDialog::origin_page() {
   auto* form = new QFormLayout(page);
   form->setContentsMargins(0, 0, 0, 0);
   origin_ = line("scan_origin", tr("Where the origin of the file lies in the bay"),
-                 tr("300 -150 350, or in words from a port"));
+                 tr("such as 300 -150 350, or in words"));
   form->addRow(tr("Origin of the file"), origin_);
   const std::array<std::pair<const char*, QString>, 3> names{{{"scan_turned_left", tr("Turned left")},
                                                               {"scan_nose_up", tr("Nose up")},
@@ -244,7 +245,11 @@ void ScanDialog::show_sizes() {
   for (int i = 0; i < names.size(); ++i) {
     const double metres = mesh::metres(static_cast<mesh::Unit>(i));
     const auto size = [&](std::size_t axis) {
-      return show_length((extent.high[axis] - extent.low[axis]) * metres);
+      constexpr double large_m = 20;
+      const double size_m = (extent.high[axis] - extent.low[axis]) * metres;
+      return size_m < large_m ? show_length(size_m)
+                              : QString::fromStdString(quantity::write(quantity::Dimension::length, size_m,
+                                                                       "m", 3, decimal_sign()));
     };
     units_->button(i)->setText(tr("%1: %2 × %3 × %4").arg(names[i], size(0), size(1), size(2)));
   }
