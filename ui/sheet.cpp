@@ -21,6 +21,8 @@ namespace {
 constexpr int widest_column_px = 260, row_room_px = 8;
 /// Whether what is typed in the cell was refused.
 constexpr int refused_role = Qt::UserRole + 1;
+/// Keeps a number off the words of the next column.
+constexpr QChar behind_number(0x2002);
 
 class Table : public QTableView {
 public:
@@ -132,7 +134,7 @@ QVariant SheetModel::headerData(int section, Qt::Orientation orientation, int ro
   const SheetColumn& of = columns_[static_cast<std::size_t>(section)];
   switch (role) {
   case Qt::DisplayRole:
-    return of.title;
+    return of.number ? of.title + behind_number : of.title;
   case Qt::ToolTipRole:
     return of.tip;
   case Qt::TextAlignmentRole:
@@ -210,6 +212,12 @@ void SheetDelegate::setModelData(QWidget* editor, QAbstractItemModel* model, con
     model->setData(index, box->currentText());
   else
     QStyledItemDelegate::setModelData(editor, model, index);
+}
+
+void SheetDelegate::initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const {
+  QStyledItemDelegate::initStyleOption(option, index);
+  if (option->displayAlignment & Qt::AlignRight)
+    option->text += behind_number;
 }
 
 void SheetDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
@@ -318,13 +326,14 @@ void Sheet::show_complaint_of_cell() {
   if (model_->complaint(cell).isEmpty())
     cell = model_->first_refused();
   const QString why = model_->complaint(cell);
-  show_complaint(*error_,
-                 why.isEmpty()
-                     ? QString()
-                     : tr("%1, %2: %3")
-                           .arg(model_->index(cell.row(), 0).data().toString(),
-                                model_->headerData(cell.column(), Qt::Horizontal, Qt::DisplayRole).toString(),
-                                why));
+  show_complaint(
+      *error_,
+      why.isEmpty()
+          ? QString()
+          : tr("%1, %2: %3")
+                .arg(model_->index(cell.row(), 0).data().toString(),
+                     model_->headerData(cell.column(), Qt::Horizontal, Qt::DisplayRole).toString().trimmed(),
+                     why));
 }
 
 bool Sheet::eventFilter(QObject* watched, QEvent* event) {
