@@ -162,6 +162,16 @@ std::optional<Weighing> weigh(const build::Build& build, const Evaluation& evalu
   return Weighing{path.costs(point), path.bands(point)};
 }
 
+flow::Section tapping(const build::Build& build, const Evaluation& evaluation, const build::RunId& run,
+                      std::size_t row, double distance_m) {
+  const build::Option& option = option_of(build, evaluation.option);
+  const auto found = std::ranges::find(evaluation.runs, run, &RunResult::id);
+  assert(found != evaluation.runs.end());
+  const flow::Path path(build, option, joint::fits(build, option));
+  return path.tapping(evaluation.path.point, static_cast<std::size_t>(found - evaluation.runs.begin()), row,
+                      distance_m);
+}
+
 std::vector<flow::OperatingPoint> sweep(const build::Build& build, const build::OptionId& option_id,
                                         const std::vector<double>& engine_speeds_rev_s) {
   const build::Option& option = option_of(build, option_id);

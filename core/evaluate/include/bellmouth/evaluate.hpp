@@ -72,6 +72,12 @@ struct Weighing {
 /// Weighs an option at the point of its evaluation; nothing where that point is not usable.
 [[nodiscard]] std::optional<Weighing> weigh(const build::Build& build, const Evaluation& evaluation);
 
+/// The state of the air at a place of a piece, `distance_m` from its inlet along the centreline: see
+/// flow::Path::tapping. The point must be usable, the piece one of the evaluated option that is no fitting
+/// (assertions).
+[[nodiscard]] flow::Section tapping(const build::Build& build, const Evaluation& evaluation,
+                                    const build::RunId& run, std::size_t row, double distance_m);
+
 /// The operating point at each speed, each started from the one before.
 [[nodiscard]] std::vector<flow::OperatingPoint> sweep(const build::Build& build,
                                                       const build::OptionId& option,

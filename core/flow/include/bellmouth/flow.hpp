@@ -197,6 +197,14 @@ public:
   /// The bands of the results at a usable operating point of this path.
   [[nodiscard]] Bands bands(const OperatingPoint& point) const;
 
+  /// The state at a place of a piece at a usable operating point of this path: what a sensor or a valve meets
+  /// there. `run` counts runs in path order; the row must be no fitting (assertions). `distance_m` goes from
+  /// the piece's inlet along its centreline, 0 to its length, and is cut to that; a mitred bend counts along
+  /// its cuts. Friction in straights is followed to the place exactly (Fanno flow); a bend, a cone, a hump
+  /// lose evenly along their length, a cone's bore changes evenly, and so does what the wall lets through.
+  [[nodiscard]] Section tapping(const OperatingPoint& point, std::size_t run, std::size_t row,
+                                double distance_m) const;
+
   /// How many sources of doubt there are.
   [[nodiscard]] std::size_t doubts() const;
   /// The operating point with each source of doubt moved by that many half widths of its band (-1: its low
