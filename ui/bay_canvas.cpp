@@ -56,6 +56,8 @@ void BayCanvas::on_changed(Changes changes) {
     scene_.mark(session_.build(), session_.selection());
     redraw();
   }
+  if (changes & Change::selection)
+    next_grip_ = 0;
   if (changes & Change::file)
     photographs_.forget();
 }
@@ -211,10 +213,6 @@ void BayCanvas::paint_hover(QPainter& painter) {
   painter.drawImage(QPointF(0, 0), tint);
 }
 
-QString BayCanvas::renderer_words() const {
-  return renderer_ ? (QStringList(renderer_->name()) + renderer_missing_).join("\n") : QString();
-}
-
 // ---------------------------------------------------------------- how it is looked at
 
 BayLookout BayCanvas::lookout() const {
@@ -338,7 +336,8 @@ bool BayCanvas::event(QEvent* event) {
   const auto* help = static_cast<const QHelpEvent*>(event);
   const build::Build& build = session_.build();
   QString text;
-  if (const scene::Part* part = scene_.part_of(id_at(help->pos())); part && !press_ && !drag_) {
+  const std::uint32_t id = id_at(help->pos());
+  if (const scene::Part* part = scene_.part_of(id); part && !scene_.is_ground(id) && !press_ && !drag_) {
     switch (part->kind) {
     case scene::Part::Kind::piece:
     case scene::Part::Kind::clamp: {

@@ -32,7 +32,8 @@ struct BaySection {
 /// shift it. The wheel zooms about the pointer. A click picks, a double click asks for the fields, a right
 /// click opens a menu. Grips on the picked piece are dragged; a number typed during a drag takes over. Keys:
 /// arrows turn, with Shift shift, + and - zoom, F fits all, Shift+F what is picked, 1 to 6 look from the six
-/// sides, 0 slantwise, P switches perspective, M measures, Page Up and Page Down go from piece to piece.
+/// sides, 0 slantwise, P switches perspective, M measures, Page Up and Page Down go from piece to piece, G
+/// types a value of the picked piece, each time the next one.
 class BayCanvas : public QWidget {
   Q_OBJECT
 
@@ -65,8 +66,6 @@ public:
   [[nodiscard]] std::vector<BayGrip> grips() const;
   [[nodiscard]] bool ports_measured() const;
   [[nodiscard]] bool drawn_at_rest() const; ///< whether the picture has its full quality
-  /// What the renderer is and what is missing for a quicker one.
-  [[nodiscard]] QString renderer_words() const;
   [[nodiscard]] QString refused_words() const { return drag_ ? drag_->refused : QString(); }
   ///@}
 
@@ -137,7 +136,9 @@ private:
   void drag_to(QPointF point, bool fine);
   void try_value(double value);
   void end_drag(bool keep);
+  /// Opens a field with what was typed first; nothing typed: with the value as it is.
   void type_value(const QString& first);
+  void type_next_value();
   void close_field();
   [[nodiscard]] QString drag_words() const;
 
@@ -168,6 +169,7 @@ private:
   std::optional<Press> press_;
   std::optional<BayPlace> drop_;
   std::optional<std::size_t> hovered_grip_;
+  std::size_t next_grip_ = 0;     ///< whose value is typed next
   QuantityEdit* field_ = nullptr; ///< for a value typed during a drag; unset: none
 };
 

@@ -88,14 +88,29 @@ void BayCanvas::type_value(const QString& first) {
     field_->line()->installEventFilter(this);
   }
   field_->set_value(drag_->shown);
-  field_->line()->setText(first);
+  if (!first.isEmpty())
+    field_->line()->setText(first);
   field_->resize(150, field_->sizeHint().height());
   const QPointF at = camera_.project(drag_->grip.place_m, size()).pixel;
   field_->move(std::clamp(static_cast<int>(at.x()) - 75, 2, std::max(2, width() - 152)),
                std::clamp(static_cast<int>(at.y()) + 14, 2, std::max(2, height() - 60)));
   field_->show();
   field_->setFocus(Qt::OtherFocusReason);
-  field_->line()->setCursorPosition(static_cast<int>(first.size()));
+  if (first.isEmpty())
+    field_->line()->selectAll();
+  else
+    field_->line()->setCursorPosition(static_cast<int>(first.size()));
+}
+
+void BayCanvas::type_next_value() {
+  const std::vector<BayGrip> all = grips();
+  if (all.empty()) {
+    emit message("Pick a piece to type its length, clocking or angle");
+    return;
+  }
+  const BayGrip& grip = all[next_grip_++ % all.size()];
+  begin_drag(grip, camera_.project(grip.place_m, size()).pixel);
+  type_value({});
 }
 
 void BayCanvas::close_field() {

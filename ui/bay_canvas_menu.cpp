@@ -119,6 +119,13 @@ void BayCanvas::show_menu(QPoint global, std::optional<build::Vector> point_m) {
   if (!std::holds_alternative<std::monostate>(session_.selection()))
     connect(menu->addAction("Fit what is picked"), &QAction::triggered, this, &BayCanvas::fit_selection);
   connect(menu->addAction("Fit all"), &QAction::triggered, this, &BayCanvas::fit_all);
+  menu->addSeparator();
+  menu->setToolTipsVisible(true);
+  QAction* drawn_with = menu->addAction(renderer_ ? "Drawn with " + renderer_->name() : QString());
+  drawn_with->setObjectName("drawn_with");
+  drawn_with->setToolTip(renderer_missing_.join("\n"));
+  drawn_with->setEnabled(false);
+  drawn_with->setVisible(renderer_ != nullptr);
   menu->popup(global);
 }
 

@@ -208,6 +208,9 @@ void BayCanvas::keyPressEvent(QKeyEvent* event) {
   case Qt::Key_M:
     set_measuring(!measuring_);
     break;
+  case Qt::Key_G:
+    type_next_value();
+    break;
   case Qt::Key_PageDown:
     step_selection(1);
     break;

@@ -255,9 +255,10 @@ QString gap_words(const RunResult& run) {
   if (!run.meeting || (run.meeting->gap_m <= meets_m && run.meeting->angle_rad <= meets_rad))
     return {};
   constexpr double shown_rad = std::numbers::pi / 180 / 10;
-  return QString("%1 and %2 off")
-      .arg(show_length(run.meeting->gap_m),
-           show_angle(std::round(run.meeting->angle_rad / shown_rad) * shown_rad));
+  const double angle_rad = std::round(run.meeting->angle_rad / shown_rad) * shown_rad;
+  return angle_rad == 0
+             ? QString("%1 off").arg(show_length(run.meeting->gap_m))
+             : QString("%1 and %2 off").arg(show_length(run.meeting->gap_m), show_angle(angle_rad));
 }
 
 QStringList meeting_lines(const Evaluation& evaluation) {

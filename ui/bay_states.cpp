@@ -92,7 +92,9 @@ std::vector<TightPlace> tight_places(const Session& session, const std::vector<b
   std::vector<TightPlace> clear;
   for (const bay::RunClearance& run : clearances) {
     tight.insert(tight.end(), run.tight.begin(), run.tight.end());
-    if (const bay::Gap* closest = run.tight.empty() ? run.closest() : nullptr)
+    constexpr double near_m = 0.1;
+    if (const bay::Gap* closest = run.tight.empty() ? run.closest() : nullptr;
+        closest && closest->distance_m < near_m)
       clear.push_back(place_of(session, *closest));
   }
   std::ranges::stable_sort(tight, {}, &bay::Gap::margin_m);

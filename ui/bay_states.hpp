@@ -27,8 +27,8 @@ struct TightPlace {
   enum class Judgement { fine, doubtful, tight } judgement = Judgement::fine;
   QString words; ///< "8.2 mm to battery"
 };
-/// The tightest places of each run, the worst first and no more than `most` of them; for a run that is clear,
-/// the closest it comes to anything.
+/// The tightest places of all runs, the worst first and no more than `most` of them; for a run that is clear,
+/// the closest it comes to anything within 100 mm.
 [[nodiscard]] std::vector<TightPlace>
 tight_places(const Session& session, const std::vector<bay::RunClearance>& clearances, std::size_t most = 6);
 /// How near a piece comes to what is nearest: "8.2 mm to battery; 10.0 mm asked for". Empty where nothing is

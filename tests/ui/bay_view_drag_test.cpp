@@ -188,6 +188,22 @@ TEST_F(BayGrips, AFittingMovesAlongItsHost) {
   EXPECT_NEAR(value(test::suction, 2, GripValue::position), 0.130, 1e-12);
 }
 
+TEST_F(BayGrips, ValuesAreTypedWithoutAMouseToo) {
+  session.select(PickedPiece{test::hot_side, 1});
+  QTest::keyClick(&canvas, Qt::Key_G);
+  auto* clocking = canvas.findChild<QLineEdit*>("grip_value_line");
+  ASSERT_NE(clocking, nullptr);
+  QTest::keyClicks(clocking, "20");
+  QTest::keyClick(clocking, Qt::Key_Return);
+  EXPECT_NEAR(value(test::hot_side, 1, GripValue::clocking), 20 * degree, 1e-12);
+  QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+  QTest::keyClick(&canvas, Qt::Key_G);
+  auto* angle = canvas.findChild<QLineEdit*>("grip_value_line");
+  ASSERT_NE(angle, nullptr);
+  QTest::keyClick(angle, Qt::Key_Escape);
+  EXPECT_EQ(session.undo_text(), "Change clocking of tube bend");
+}
+
 // Identity: each grip stands where its own value says, for every piece of the build.
 TEST_F(BayGrips, StandWhereTheirValuesSay) {
   for (const auto& run : session.build().find(session.option())->runs)

@@ -143,6 +143,8 @@ TEST(BayWords, SayHowFarARunIsOff) {
   EXPECT_EQ(gap_words(run), QString());
   run.meeting = bay::Meeting{12.3e-3, 4.2 * M_PI / 180};
   EXPECT_EQ(gap_words(run), QString("12.3 mm and 4.2° off"));
+  run.meeting = bay::Meeting{25.3e-3, 0.01 * M_PI / 180};
+  EXPECT_EQ(gap_words(run), QString("25.3 mm off")) << "straight enough";
   run.meeting = bay::Meeting{0.2e-3, 0.1 * M_PI / 180};
   EXPECT_EQ(gap_words(run), QString()) << "it meets";
 }
