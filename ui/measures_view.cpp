@@ -55,10 +55,15 @@ MeasuresView::MeasuresView(Session& session, QWidget* parent)
   auto* column = column_in(this, gap);
   column->addWidget(pages_);
   connect(&session_, &Session::changed, this, [this](Changes changes) {
+    if (!(changes & (Changes(Change::document) | Change::selection)))
+      return;
+    if (!isVisible()) { // no drag in another view waits for tables that nobody sees
+      stale_ = true;
+      return;
+    }
     if (changes & Change::document)
       refresh();
-    if (changes & (Changes(Change::document) | Change::selection))
-      show_picked();
+    show_picked();
   });
   refresh();
   show_picked();
@@ -222,8 +227,9 @@ void MeasuresView::refresh() {
       tr("All lengths in %1. Sizes: box length × width × height, cylinder ⌀ × length, sphere "
          "⌀. Places also in words, as from a port.")
           .arg(length_unit()));
-  ports_->refresh();
-  keep_outs_->refresh();
+  const bool fit = !session_.previewing();
+  ports_->refresh(fit);
+  keep_outs_->refresh(fit);
   states_->refresh();
   photographs_->refresh();
   for (const auto& form : forms_)
@@ -236,6 +242,15 @@ void MeasuresView::refresh() {
   pages_->setTabText(0, counted(tr("Ports"), build.ports.size()));
   pages_->setTabText(1, counted(tr("Keep-outs"), build.keep_outs.size()));
   pages_->setTabText(3, counted(tr("Photographs"), build.photographs.size()));
+}
+
+void MeasuresView::showEvent(QShowEvent* event) {
+  QWidget::showEvent(event);
+  if (!stale_)
+    return;
+  stale_ = false;
+  refresh();
+  show_picked();
 }
 
 void MeasuresView::show_picked() {

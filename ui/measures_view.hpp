@@ -37,6 +37,9 @@ public:
   void mirror_bay();
   ///@}
 
+protected:
+  void showEvent(QShowEvent* event) override;
+
 signals:
   void message(const QString& text);
   void scan_requested();       ///< a keep-out from a file is wanted
@@ -56,6 +59,7 @@ private:
   void insert(std::size_t before, build::KeepOut keep_out, const QString& what);
 
   Session& session_;
+  bool stale_ = false; ///< hidden, and behind the build
   QTabWidget* pages_;
   Sheet *ports_ = nullptr, *keep_outs_ = nullptr;
   StateList* states_ = nullptr;

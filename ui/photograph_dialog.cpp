@@ -112,7 +112,7 @@ PhotographDialog::PhotographDialog(Session& session, AskFile ask_file, QWidget* 
   head->addWidget(new QLabel(tr("Taken from"), this));
   head->addWidget(view_);
   auto* grid = new QGridLayout;
-  grid->addWidget(new QLabel(tr("Click it above, or type it, from the left upper corner"), this), 0, 1);
+  grid->addWidget(new QLabel(tr("In the picture: click it, or type it"), this), 0, 1);
   grid->addWidget(new QLabel(tr("Its place in the bay"), this), 0, 2);
   for (int i = 0; i < 2; ++i) {
     Mark& mark = marks_[static_cast<std::size_t>(i)];
@@ -122,11 +122,11 @@ PhotographDialog::PhotographDialog(Session& session, AskFile ask_file, QWidget* 
     mark.in_picture = new QLineEdit(this);
     mark.in_picture->setObjectName(name + "in_picture");
     mark.in_picture->setAccessibleName(tr("Point %1 in the picture, in pixels").arg(i + 1));
-    mark.in_picture->setPlaceholderText(tr("412 230"));
+    mark.in_picture->setPlaceholderText(tr("such as 412 230"));
     mark.in_bay = new QLineEdit(this);
     mark.in_bay->setObjectName(name + "in_bay");
     mark.in_bay->setAccessibleName(tr("Point %1 in the bay").arg(i + 1));
-    mark.in_bay->setPlaceholderText(tr("300 -150 350, or at blower out"));
+    mark.in_bay->setPlaceholderText(tr("such as 300 -150 350"));
     for (QLineEdit* line : {mark.in_picture, mark.in_bay})
       connect(line, &QLineEdit::textChanged, this, [this] { refresh(); });
     grid->addWidget(mark.next, i + 1, 0);

@@ -281,10 +281,11 @@ Sheet::Sheet(const QString& name, const QString& title, const QString& empty, Sh
   refresh();
 }
 
-void Sheet::refresh() {
+void Sheet::refresh(bool fit) {
   model_->refresh();
   stack_->setCurrentWidget(model_->rowCount() == 0 ? static_cast<QWidget*>(empty_) : view_);
-  fit_columns();
+  if (fit)
+    fit_columns();
 }
 
 void Sheet::fit_columns() {

@@ -105,7 +105,8 @@ public:
   /// `empty` is shown in place of a table without rows.
   Sheet(const QString& name, const QString& title, const QString& empty, SheetModel::Columns columns,
         SheetModel::Keys keys, QWidget* parent = nullptr);
-  void refresh();
+  /// Reads everything anew; `fit`: columns are made as wide as what they say.
+  void refresh(bool fit = true);
   /// Shows a row as picked, or none; says nothing of it.
   void show_picked(std::optional<int> row);
   [[nodiscard]] std::optional<int> picked_row() const;

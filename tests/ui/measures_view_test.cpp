@@ -285,6 +285,21 @@ TEST_F(Measures, TheWholeBayIsMirroredInOneStep) {
   EXPECT_EQ(session.build(), before);
 }
 
+TEST_F(Measures, CatchesUpWhenItIsShownAgain) {
+  view.hide();
+  session.select(PickedKeepOut{0});
+  ASSERT_FALSE(session.apply(build::with_keep_out_removed(session.build(), 1), "Remove"));
+  view.show();
+  EXPECT_EQ(keep_outs().model().rowCount(), static_cast<int>(session.build().keep_outs.size()));
+  EXPECT_EQ(keep_outs().picked_row(), 0);
+}
+
+TEST_F(Measures, AClickBesideTheRowsPicksNothing) {
+  session.select(PickedKeepOut{1});
+  find<QTableView>("keep_outs_table")->clearSelection();
+  EXPECT_EQ(session.selection(), Selection(std::monostate{}));
+}
+
 TEST_F(Measures, EmptyTablesSayWhatToDoNext) {
   session.replace(test::sample_build(), {});
   EXPECT_TRUE(find<QLabel>("keep_outs_empty")->text().contains("Add a box"));
