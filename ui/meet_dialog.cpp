@@ -60,7 +60,8 @@ QString gap_text(const bay::Meeting& meeting) {
 MeetDialog::MeetDialog(Session& session, build::RunId run, QWidget* parent)
     : QDialog(parent), session_(session), base_(session.build()), option_(session.option()),
       run_(std::move(run)), keep_clear_(new QCheckBox(tr("Keep clear of everything"), this)),
-      summary_(new WrappedLabel(this)), figures_(new WrappedLabel(this)),
+      few_(new QCheckBox(tr("Alter few sizes"), this)), summary_(new WrappedLabel(this)),
+      figures_(new WrappedLabel(this)),
       changes_(new TitledTable("meet_changes", tr("What changes"), tr("Nothing changes."), this)),
       help_(new QWidget(this)), help_column_(new QVBoxLayout), accept_(new QPushButton(tr("&Accept"), this)),
       close_(new QPushButton(tr("&Cancel"), this)) {
@@ -121,6 +122,9 @@ QWidget* MeetDialog::choice() {
   keep_clear_->setToolTip(
       tr("The run comes no nearer to anything than its clearance, or than it was before"));
   connect(keep_clear_, &QCheckBox::toggled, this, &MeetDialog::solve);
+  few_->setObjectName("meet_few");
+  few_->setToolTip(tr("As few sizes as can be are altered, for at most three times the least change"));
+  connect(few_, &QCheckBox::toggled, this, &MeetDialog::solve);
   const auto button = [&](const char* name, const QString& text, bool on) {
     auto* made = new QPushButton(text, box);
     made->setObjectName(name);
@@ -130,7 +134,8 @@ QWidget* MeetDialog::choice() {
   };
   auto* row = new QHBoxLayout;
   row->setSpacing(gap);
-  row->addWidget(keep_clear_, 1);
+  row->addWidget(keep_clear_);
+  row->addWidget(few_, 1);
   row->addWidget(button("meet_all", tr("All may move"), true));
   row->addWidget(button("meet_none", tr("None"), false));
   auto* column = new QVBoxLayout(box);
@@ -242,7 +247,8 @@ void MeetDialog::solve() {
     if (row.on)
       free.push_back(row.freedom);
   helped_ = false;
-  met_ = route::meet(base_, option_, run_, free, {.keep_clear = keep_clear_->isChecked()});
+  met_ = route::meet(base_, option_, run_, free,
+                     {.keep_clear = keep_clear_->isChecked(), .few = few_->isChecked()});
   sheet_->refresh();
   show_result(met_.build);
   show_help();

@@ -67,6 +67,7 @@ private:
 
   Sheet* sheet_ = nullptr;
   QCheckBox* keep_clear_;
+  QCheckBox* few_;
   WrappedLabel *summary_, *figures_;
   TitledTable* changes_;
   QWidget* help_;

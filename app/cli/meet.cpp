@@ -75,6 +75,7 @@ public:
     state_text(app, "--tolerance", tolerance_, "how near the end must come; without it 0.1 mm", "LENGTH");
     state_text(app, "--angle-tolerance", angle_tolerance_, "and how near its direction; without it 0.05 deg",
                "ANGLE");
+    app.add_flag("--few", few_, "alter as few sizes as can be, for at most three times the least change");
     app.add_flag("--ignore-clearance", ignore_clearance_, "let it come as near to anything as it will");
   }
 
@@ -90,6 +91,7 @@ protected:
     auto freedoms = route::freedoms(chosen->build, option.id, (*run)->id);
     route::Wanted wanted;
     wanted.keep_clear = !ignore_clearance_;
+    wanted.few = few_;
     for (const auto& read :
          {hold(**run, freedoms), move(**run, freedoms),
           read_tolerance("--tolerance", tolerance_, What::length, wanted.gap_m),
@@ -118,7 +120,7 @@ private:
   std::string run_;
   std::optional<std::string> out_, tolerance_, angle_tolerance_;
   std::vector<std::string> moves_, holds_;
-  bool ignore_clearance_ = false;
+  bool ignore_clearance_ = false, few_ = false;
 
   /// A row, counted from 1.
   static tl::expected<std::size_t, Refusal> read_row(const char* flag, const build::Run& run,

@@ -25,6 +25,12 @@ struct Trouble {
 };
 [[nodiscard]] Attempt attempt(const Task& task, const Trouble& trouble);
 
+/// The same with as few sizes altered as can be: those that changed least are held, one after another, as
+/// long as the run still meets its port and the whole change, the root of the sum of weight x change^2, stays
+/// within `few_times` that of `found`, which must have met.
+[[nodiscard]] Attempt with_few_changes(const Task& task, Attempt found);
+inline constexpr double few_times = 3;
+
 /// What would let the run meet its port: tried one by one.
 [[nodiscard]] std::vector<Help> helps(const Task& task, const Attempt& failed);
 

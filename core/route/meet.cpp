@@ -55,6 +55,8 @@ Met meet(const build::Build& build, const build::OptionId& option, const build::
   std::ranges::sort(task.freedoms, {}, [](const Freedom& each) { return std::pair(each.row, each.what); });
 
   Attempt found = attempt(task, {});
+  if (found.stop == Stop::met && wanted.few)
+    found = with_few_changes(task, std::move(found));
   Met met;
   met.stop = found.stop;
   met.iterations = found.evaluations;

@@ -46,6 +46,29 @@ double lowest(double low, double high, const std::function<double(double)>& of) 
   return (low + high) / 2;
 }
 
+// Closed form: a gap of 12 mm shared by three tubes is 4 mm each; one tube alone changes the root of 3 times
+// as much, which is within three times.
+TEST(Meet, AltersFewSizesWhenAsked) {
+  const auto build = one_run(origin, arriving(312, 0, 0), {straight(100), straight(100), straight(100)});
+  const std::vector<Freedom> free{long_as(0), long_as(1), long_as(2)};
+  const auto shared = meet(build, free);
+  ASSERT_TRUE(shared.met());
+  ASSERT_EQ(shared.changes.size(), 3U);
+  EXPECT_TRUE(close(size(shared, 1, What::length), mm(104), 0, 1e-9));
+  const auto few = meet(build, free, {.few = true});
+  ASSERT_TRUE(few.met());
+  ASSERT_EQ(few.changes.size(), 1U);
+  EXPECT_TRUE(close(few.changes[0].to, mm(112), 0, 1e-9));
+  // Ten tubes: one alone would change the root of 10 times as much. Two change the root of 5 times.
+  const std::vector<build::Piece> ten(10, straight(100));
+  std::vector<Freedom> all;
+  for (std::size_t row = 0; row < ten.size(); ++row)
+    all.push_back(long_as(row));
+  const auto of_ten = meet(one_run(origin, arriving(1010, 0, 0), ten), all, {.few = true});
+  ASSERT_TRUE(of_ten.met());
+  EXPECT_EQ(of_ten.changes.size(), 2U);
+}
+
 // Closed form: a + R along, R + b across.
 TEST(Meet, TwoTubesAndABend) {
   const auto build =

@@ -79,6 +79,7 @@ struct Wanted {
   double gap_m = 0.1e-3;
   double angle_rad = 0.00087266462599716477; ///< 0.05 degrees
   bool keep_clear = true; ///< come no nearer to anything than required, or than it was where that is less
+  bool few = false;       ///< alter as few sizes as can be, for a change of at most three times the least
   bool help = true;       ///< work out what would help where it cannot be met
 };
 
