@@ -50,9 +50,11 @@ QSize BayCanvas::minimumSizeHint() const {
 // ---------------------------------------------------------------- what is drawn
 
 void BayCanvas::on_changed(Changes changes) {
-  if (changes & (Changes(Change::document) | Change::evaluation | Change::bay_state))
+  if (changes & (Changes(Change::document) | Change::evaluation | Change::bay_state) && !isVisible())
+    stale_ = true;
+  else if (changes & (Changes(Change::document) | Change::evaluation | Change::bay_state))
     refresh_scene();
-  else if (changes & Change::selection) {
+  else if (changes & Change::selection && !stale_) {
     scene_.mark(session_.build(), session_.selection());
     redraw();
   }
@@ -62,7 +64,14 @@ void BayCanvas::on_changed(Changes changes) {
     photographs_.forget();
 }
 
+void BayCanvas::showEvent(QShowEvent* event) {
+  QWidget::showEvent(event);
+  if (stale_)
+    refresh_scene();
+}
+
 void BayCanvas::refresh_scene() {
+  stale_ = false;
   scene_.refresh(session_, colouring_, theme().look == Look::dark);
   hovered_ = 0;
   setAccessibleDescription(ports_measured() ? meeting_lines(session_.evaluation()).join(". ")
@@ -99,6 +108,19 @@ bool BayCanvas::drawn_at_rest() const {
   return drawn_ && quality_ == scene::Quality::resting;
 }
 
+std::optional<scene::SectionPlane> BayCanvas::section_plane() const {
+  const auto extent = scene_.extent();
+  if (!section_ || !extent)
+    return std::nullopt;
+  const std::size_t axis = section_->axis;
+  scene::SectionPlane plane;
+  plane.point_m = extent->low;
+  plane.point_m[axis] = std::lerp(extent->low[axis], extent->high[axis], section_->share);
+  plane.normal = {0, 0, 0};
+  plane.normal[axis] = section_->other_side ? -1 : 1;
+  return plane;
+}
+
 void BayCanvas::draw_picture() {
   if (!renderer_) {
     scene::MadeRenderer made = scene::make_renderer();
@@ -111,16 +133,7 @@ void BayCanvas::draw_picture() {
                                                           : scene::light_options(size_px, quality_);
   options.device_pixel_ratio = ratio;
   options.selected = theme().accent.rgb();
-  const auto extent = scene_.extent();
-  if (section_ && extent) {
-    const std::size_t axis = section_->axis;
-    scene::SectionPlane plane;
-    plane.point_m = extent->low;
-    plane.point_m[axis] = std::lerp(extent->low[axis], extent->high[axis], section_->share);
-    plane.normal = {0, 0, 0};
-    plane.normal[axis] = section_->other_side ? -1 : 1;
-    options.section = plane;
-  }
+  options.section = section_plane();
   const bool photographs = photographs_shown_ && photographs_.any_shown(session_.build(), lookout());
   picture_ = photographs ? renderer_->draw(scene_.without_planes(), camera_, options)
                          : renderer_->draw(scene_.scene(), camera_, options);
@@ -161,8 +174,10 @@ void BayCanvas::paintEvent(QPaintEvent*) {
   painter.drawImage(QPointF(0, 0), picture_.image);
   paint_hover(painter);
   const BayLookout looked = lookout();
-  const BayOverlay overlay{session_,        looked, colours, tight_places(session_, scene_.clearances()),
-                           scene_.legend(), {}};
+  BayOverlay overlay{session_,        looked, colours,        tight_places(session_, scene_.clearances()),
+                     scene_.legend(), {},     section_plane()};
+  if (roll_share(session_) != 0 && session_.picked_piece())
+    overlay.corner_words = tr("The engine has rolled: pieces are dragged in the bay at rest");
   paint_overlay(painter, overlay);
   if (drag_)
     paint_grips(painter, {drag_->grip}, 0, drag_words(), !drag_->refused.isEmpty(), looked, colours);
@@ -309,7 +324,7 @@ void BayCanvas::resizeEvent(QResizeEvent* event) {
 void BayCanvas::changeEvent(QEvent* event) {
   QWidget::changeEvent(event);
   if (event->type() == QEvent::PaletteChange)
-    refresh_scene();
+    isVisible() ? refresh_scene() : static_cast<void>(stale_ = true);
 }
 
 // ---------------------------------------------------------------- what stands where

@@ -80,6 +80,7 @@ signals:
 protected:
   bool event(QEvent* event) override;
   void paintEvent(QPaintEvent* event) override;
+  void showEvent(QShowEvent* event) override;
   void resizeEvent(QResizeEvent* event) override;
   void changeEvent(QEvent* event) override;
   void wheelEvent(QWheelEvent* event) override;
@@ -121,6 +122,7 @@ private:
   /// Draws anew, quickly now and well when nothing has happened for a while.
   void redraw();
   void rest();
+  [[nodiscard]] std::optional<scene::SectionPlane> section_plane() const;
   void draw_picture();
   void paint_empty(QPainter& painter) const;
   void paint_hover(QPainter& painter);
@@ -160,6 +162,7 @@ private:
   std::optional<build::Vector> measure_end_; ///< where the pointer is
 
   scene::Picture picture_;
+  bool stale_ = false; ///< something has changed while it was not seen
   bool drawn_ = false;
   scene::Quality quality_ = scene::Quality::dragging;
   QTimer rest_timer_;

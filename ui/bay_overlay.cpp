@@ -41,6 +41,9 @@ public:
 
 private:
   [[nodiscard]] std::optional<QPointF> seen(const Vector& point_m) const {
+    if (overlay_.section &&
+        scene::dot(scene::minus(point_m, overlay_.section->point_m), overlay_.section->normal) > 0)
+      return std::nullopt;
     const scene::Projected at = overlay_.lookout.camera.project(point_m, overlay_.lookout.viewport);
     return overlay_.lookout.camera.perspective && at.depth_m <= 0 ? std::nullopt : std::optional(at.pixel);
   }

@@ -50,7 +50,8 @@ struct BayOverlay {
   const Theme& colours;
   std::vector<TightPlace> tight_places;
   std::optional<BayLegend> legend;
-  QString corner_words; ///< how it is looked at, beneath the axes
+  QString corner_words;                                      ///< beneath the axes
+  std::optional<scene::SectionPlane> section = std::nullopt; ///< what it cuts away has no words
 };
 void paint_overlay(QPainter& painter, const BayOverlay& overlay);
 

@@ -121,8 +121,9 @@ void BayView::make_tools() {
              tr("Photographs lie under the bay, seen from their own side without perspective"), true);
   connect(photographs_, &QToolButton::clicked, canvas_, &BayCanvas::set_photographs_shown);
   photographs_action_ = tools_->addWidget(photographs_);
-  for (QComboBox* chooser : {colouring_, section_, states_})
+  for (QComboBox* chooser : {colouring_, section_})
     chooser->setMaximumWidth(widest_chooser_px);
+  states_->setMaximumWidth(widest_chooser_px + 30);
   // What finds no room stands behind this button.
   if (auto* more = tools_->findChild<QToolButton*>("qt_toolbar_ext_button"))
     more->setAccessibleName(tr("More tools of the bay"));

@@ -3,7 +3,9 @@
 #include "bay_sample.hpp"
 
 #include <QComboBox>
+#include <QImage>
 #include <QSlider>
+#include <QTemporaryDir>
 #include <QToolButton>
 
 #include <cmath>
@@ -137,6 +139,36 @@ TEST(BayPhotograph, LiesWhereItsTwoPointsSay) {
   expect_at(photograph.second_px, photograph.second_m);
   lookout.camera = lookout.camera.seen_from(scene::StandardView::left);
   EXPECT_FALSE(photograph_transform(photograph, lookout)) << "from another side";
+}
+
+TEST(BayPhotograph, IsSeenWhereNothingElseIs) {
+  QTemporaryDir folder;
+  QImage red(1000, 600, QImage::Format_RGB32);
+  red.fill(qRgb(200, 20, 20));
+  ASSERT_TRUE(red.save(folder.filePath("from-above.png")));
+  build::Build build = test::full_build();
+  build.photographs = {
+      {"from-above.png", build::Photograph::View::above, {0, 0}, {1000, 0}, {0, 0.9, 0}, {1.0, 0.9, 0}}};
+  const QString file = folder.filePath("build.json");
+  ASSERT_TRUE(build::save_build(file.toStdString(), build));
+  Session session(build, file);
+  BayView view(session);
+  test::show(view, 1000, 640);
+  view.canvas().look_from(scene::StandardView::above);
+  const QRgb red_ink = qRgb(200, 20, 20);
+  const auto reds = [&] {
+    const QImage image = view.canvas().grab().toImage();
+    int count = 0;
+    for (int y = 0; y < image.height(); ++y)
+      for (int x = 0; x < image.width(); ++x)
+        count += image.pixel(x, y) == red_ink;
+    return count;
+  };
+  EXPECT_EQ(reds(), 0) << "not in perspective";
+  view.canvas().set_perspective(false);
+  EXPECT_GT(reds(), 10'000);
+  view.canvas().set_photographs_shown(false);
+  EXPECT_EQ(reds(), 0);
 }
 
 TEST_F(BayStates, ThePictureComesToRest) {
