@@ -14,6 +14,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <charconv>
 #include <functional>
 #include <ostream>
 
@@ -83,6 +84,24 @@ void print_clearances(std::ostream& out, const build::Build& build, const Evalua
     print_section(out,
                   clearances.state ? "Tightest places in state " + clearances.state->text : "Tightest places",
                   {"run", "row", "piece", "distance [mm]", "wanted [mm]", "from"}, rows);
+}
+
+/// The states that were asked for.
+void print_taps(std::ostream& out, const std::vector<Tap>& taps) {
+  std::vector<Cells> rows;
+  for (const Tap& tap : taps) {
+    const air::Station& station = tap.state.station;
+    rows.push_back({tap.run.text, std::to_string(tap.row + 1), fixed(tap.distance_m * mm_per_m, 1),
+                    fixed(station.total_pressure_Pa * kPa_per_Pa, 3),
+                    fixed(station.static_pressure_Pa * kPa_per_Pa, 3),
+                    fixed(station.total_temperature_K - freezing_K, 1), fixed(station.velocity_m_s, 1),
+                    fixed(station.mach, 3), fixed(station.density_kg_m3, 4)});
+  }
+  if (!rows.empty())
+    print_section(out, "At the places asked for",
+                  {"run", "row", "at [mm]", "total [kPa]", "static [kPa]", "total [°C]", "velocity [m/s]",
+                   "Mach", "density [kg/m3]"},
+                  rows);
 }
 
 std::string signed_fixed(double value, int decimals) {
@@ -184,7 +203,7 @@ void print_pieces(std::ostream& out, const build::Option& option, const std::vec
 }
 
 void print_text(std::ostream& out, const build::Build& build, const Evaluation& evaluation,
-                const Clearances& clearances) {
+                const Clearances& clearances, const std::vector<Tap>& taps) {
   out << build.title << ", option " << evaluation.option.text << "\n\n";
   print_main_figures(out, main_figures(build, evaluation));
   print_machines(out, machines_on_path(build, evaluation));
@@ -194,6 +213,7 @@ void print_text(std::ostream& out, const build::Build& build, const Evaluation& 
     print_runs(out, evaluation.runs, weighing->bands);
   print_clearances(out, build, evaluation, clearances);
   print_pieces(out, *build.find(evaluation.option), evaluation.runs);
+  print_taps(out, taps);
   if (weighing) {
     print_costs(out, build, evaluation, weighing->costs);
     print_bands(out, weighing->bands);
@@ -208,6 +228,45 @@ void print_text(std::ostream& out, const build::Build& build, const Evaluation& 
                      point.iterations);
 }
 
+/// A place as typed, "RUN:ROW:DISTANCE".
+tl::expected<Tap, Refusal> tap_at(const std::string& typed, const build::Build& build,
+                                  const Evaluation& evaluation) {
+  constexpr std::string_view flag = "--at";
+  const std::size_t last = typed.rfind(':');
+  const std::size_t first =
+      last == std::string::npos || last == 0 ? std::string::npos : typed.rfind(':', last - 1);
+  if (first == std::string::npos)
+    return misfit(flag, typed, "RUN:ROW:DISTANCE, as in \"suction:2:120 mm\"");
+  const build::RunId id{typed.substr(0, first)};
+  const auto run = std::ranges::find(evaluation.runs, id, &RunResult::id);
+  if (run == evaluation.runs.end()) {
+    std::vector<std::string_view> names;
+    for (const RunResult& one : evaluation.runs)
+      names.push_back(one.id.text);
+    return misfit(flag, id.text, fmt::format("{}", fmt::join(names, ", ")));
+  }
+  const auto& pieces = build.find(evaluation.option)->find(id)->pieces;
+  const std::string row_text = typed.substr(first + 1, last - first - 1);
+  std::size_t row = 0;
+  const auto [end, trouble] = std::from_chars(row_text.data(), row_text.data() + row_text.size(), row);
+  if (trouble != std::errc() || end != row_text.data() + row_text.size() || row < 1 || row > pieces.size() ||
+      build::is_fitting(pieces[row - 1].shape))
+    return misfit(flag, row_text,
+                  fmt::format("a row of {} from 1 to {} that is no fitting", id.text, pieces.size()));
+  --row;
+  quantity::Reading reading;
+  reading.default_unit = "mm";
+  const auto distance_m = quantity::read(quantity::Dimension::length, typed.substr(last + 1), reading);
+  if (!distance_m)
+    return misfit(flag, distance_m.error());
+  const double length_m = std::max(run->fit.rows[row].centreline_length_m, 0.0);
+  if (*distance_m < 0 || *distance_m > length_m)
+    return misfit(flag, typed.substr(last + 1),
+                  fmt::format("0 to {}, the length of the piece",
+                              quantity::write(quantity::Dimension::length, length_m, "mm", 6)));
+  return Tap{id, row, *distance_m, tapping(build, evaluation, id, row, *distance_m)};
+}
+
 class Evaluate : public Command {
 public:
   explicit Evaluate(CLI::App& app) {
@@ -216,6 +275,14 @@ public:
     state_speed(app, arguments_);
     state_text(app, "--state", state_, "state of the bay that clearances are shown in; without it at rest",
                "NAME");
+    app.add_option(
+           "--at", places_,
+           "place where the air's state is asked for, more than once if need be; the row counts from 1, "
+           "the distance from its inlet")
+        ->type_name("RUN:ROW:DISTANCE")
+        ->expected(1)
+        ->allow_extra_args(false)
+        ->take_all();
   }
 
 protected:
@@ -229,17 +296,25 @@ protected:
     const Evaluation evaluation = evaluate(chosen->build, chosen->option, chosen->speed_rev_s);
     if (!evaluation.path.point.usable())
       return without_solution(reason(chosen->option, evaluation.path.point));
+    std::vector<Tap> taps;
+    for (const std::string& place : places_) {
+      auto tap = tap_at(place, chosen->build, evaluation);
+      if (!tap)
+        return tl::unexpected(tap.error());
+      taps.push_back(*std::move(tap));
+    }
     const Clearances clearances{*state, clearances_in(chosen->build, evaluation, *state)};
     if (arguments_.as_json)
-      print(out, json_of(chosen->build, evaluation, clearances));
+      print(out, json_of(chosen->build, evaluation, clearances, taps));
     else
-      print_text(out, chosen->build, evaluation, clearances);
+      print_text(out, chosen->build, evaluation, clearances, taps);
     return done;
   }
 
 private:
   BuildArguments arguments_;
   std::optional<std::string> state_;
+  std::vector<std::string> places_;
 };
 
 } // namespace

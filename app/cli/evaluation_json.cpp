@@ -74,6 +74,22 @@ Json piece_json(const RunResult& run, const build::Piece& piece, std::size_t row
           {"range", flow.outside_range ? Json(flow.range) : Json(nullptr)}};
 }
 
+Json tap_json(const Tap& tap) {
+  const air::Station& station = tap.state.station;
+  return {{"run", tap.run.text},
+          {"index", tap.row},
+          {"distance_mm", tap.distance_m * mm_per_m},
+          {"inner_diameter_mm", tap.state.bore_m * mm_per_m},
+          {"total_pressure_Pa", station.total_pressure_Pa},
+          {"static_pressure_Pa", station.static_pressure_Pa},
+          {"total_temperature_K", station.total_temperature_K},
+          {"static_temperature_K", station.static_temperature_K},
+          {"velocity_m_s", station.velocity_m_s},
+          {"mach", station.mach},
+          {"density_kg_m3", station.density_kg_m3},
+          {"reynolds", tap.state.reynolds}};
+}
+
 Json station_json(const air::Station& station) {
   return {{"total_pressure_Pa", station.total_pressure_Pa},
           {"total_temperature_K", station.total_temperature_K},
@@ -222,7 +238,8 @@ Json json_of(const std::vector<check::Finding>& findings) {
   return json;
 }
 
-Json json_of(const build::Build& build, const Evaluation& evaluation, const Clearances& clearances) {
+Json json_of(const build::Build& build, const Evaluation& evaluation, const Clearances& clearances,
+             const std::vector<Tap>& taps) {
   assert(evaluation.path.point.usable());
   Json json = json_of(evaluation.option, main_figures(build, evaluation));
   Json runs = Json::array(), pieces = Json::array(), machines = Json::array();
@@ -242,6 +259,9 @@ Json json_of(const build::Build& build, const Evaluation& evaluation, const Clea
   json["machines"] = std::move(machines);
   if (const auto weighing = weigh(build, evaluation))
     add_weighing(json, evaluation, *weighing);
+  json["taps"] = Json::array();
+  for (const Tap& tap : taps)
+    json["taps"].push_back(tap_json(tap));
   json["findings"] = json_of(evaluation.findings);
   json["totals"] = json_of(evaluation.lists.totals);
   json["solver"] = {

@@ -16,9 +16,16 @@ struct Clearances {
   std::optional<build::StateId> state; ///< unset: at rest
   std::vector<bay::RunClearance> runs;
 };
+/// A place of a piece whose state is asked for, and the state there.
+struct Tap {
+  build::RunId run;
+  std::size_t row = 0;
+  double distance_m = 0; ///< from the piece's inlet
+  flow::Section state;
+};
 /// Everything `evaluate` says. The operating point must be usable (an assertion).
 [[nodiscard]] Json json_of(const build::Build& build, const Evaluation& evaluation,
-                           const Clearances& clearances);
+                           const Clearances& clearances, const std::vector<Tap>& taps);
 [[nodiscard]] Json json_of(const std::vector<check::Finding>& findings);
 /// Amounts in whole units of the currency; `left` is null without a budget.
 [[nodiscard]] Json json_of(const list::Totals& totals);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What `evaluate` says of the room round the ducting.
+// What `evaluate` says of the room round the ducting, and of the air at any place of it.
 #include "prompt.hpp"
 
 #include <bellmouth/evaluate.hpp>
@@ -64,6 +64,44 @@ TEST(EvaluateClearance, RefusesAStateThatIsNotThere) {
   EXPECT_EQ(said.exit, 2);
   for (const char* part : {"--state", "upside down", "wheels at lock", "engine rocked back"})
     EXPECT_NE(said.err.find(part), std::string::npos) << said.err;
+}
+
+// Identity: the prompt shows what the door gives; the row counts from 1 in what is typed.
+TEST(EvaluateAt, TellsTheStateAtAPlace) {
+  const auto build = build::load_build(hatchback);
+  ASSERT_TRUE(build);
+  const Evaluation wanted = evaluate(*build, build->options.front().id);
+  const auto& run = wanted.runs.at(1).id;
+  const json found = results({"--at", run.text + ":2:10", "--at", run.text + ":2:1 cm"});
+  ASSERT_EQ(found["taps"].size(), 2u);
+  EXPECT_EQ(found["taps"][0], found["taps"][1]);
+  const auto& station = tapping(*build, wanted, run, 1, 0.01).station;
+  const json& tap = found["taps"][0];
+  EXPECT_EQ(tap["run"], run.text);
+  EXPECT_EQ(tap["index"], 1);
+  EXPECT_NEAR(tap["static_pressure_Pa"].get<double>(), station.static_pressure_Pa, 1e-6);
+  EXPECT_NEAR(tap["velocity_m_s"].get<double>(), station.velocity_m_s, 1e-9);
+  EXPECT_TRUE(results({})["taps"].empty());
+  const auto text = cli::test::say({"evaluate", hatchback, "--at", run.text + ":2:10"});
+  EXPECT_NE(text.out.find("At the places asked for"), std::string::npos);
+}
+
+TEST(EvaluateAt, RefusesWhatIsNoPlace) {
+  const auto build = build::load_build(hatchback);
+  ASSERT_TRUE(build);
+  const std::string run = build->options.front().runs.front()->id.text;
+  for (const auto& [place, accepted] : {std::pair<std::string, const char*>{"2:10", "RUN:ROW:DISTANCE"},
+                                        {"nowhere:1:10", run.c_str()},
+                                        {run + ":99:10", "a row of"},
+                                        {run + ":0:10", "a row of"},
+                                        {run + ":x:10", "a row of"},
+                                        {run + ":2:9000", "the length of the piece"},
+                                        {run + ":2:-1", "the length of the piece"},
+                                        {run + ":2:far", "--at"}}) {
+    const auto said = cli::test::say({"evaluate", hatchback, "--at", place});
+    EXPECT_EQ(said.exit, 2) << place;
+    EXPECT_NE(said.err.find(accepted), std::string::npos) << place << ": " << said.err;
+  }
 }
 
 } // namespace
