@@ -117,6 +117,12 @@ QStringList owner_words(const build::Build& build) {
     words << owner_word(build, machine.id);
   return words;
 }
+int owner_index(const build::Build& build, const std::optional<build::MachineId>& machine) {
+  if (!machine)
+    return 0;
+  const auto found = std::ranges::find(build.machines, *machine, &build::Machine::id);
+  return found == build.machines.end() ? 0 : static_cast<int>(found - build.machines.begin()) + 1;
+}
 std::optional<build::MachineId> owner_at(const build::Build& build, int index) {
   return index <= 0 ? std::nullopt : std::optional(build.machines.at(static_cast<std::size_t>(index) - 1).id);
 }

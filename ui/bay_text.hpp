@@ -41,7 +41,8 @@ void set_knowledge(std::optional<build::Survey>& survey, int index);
 /// The machine it belongs to, or "none".
 [[nodiscard]] QString owner_word(const build::Build& build, const std::optional<build::MachineId>& machine);
 [[nodiscard]] QStringList owner_words(const build::Build& build);
-/// The machine that one of owner_words() means.
+/// Which of owner_words() a machine is, and the machine that one of them means.
+[[nodiscard]] int owner_index(const build::Build& build, const std::optional<build::MachineId>& machine);
 [[nodiscard]] std::optional<build::MachineId> owner_at(const build::Build& build, int index);
 
 /// The sizes of a keep-out that its table row shows: "400 × 200 × 150", "⌀60 × 300", "⌀120", "beyond, up".

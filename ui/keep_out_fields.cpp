@@ -189,12 +189,6 @@ Rows keep_out_fields(const KeepOut& keep_out, const build::Build& build, const B
   QuantityKind clearance;
   clearance.optional = true;
   clearance.when_empty = tr("as its class").toStdString();
-  const auto owner_index = [now](const KeepOut& shown) {
-    int index = 0;
-    while (owner_at(now(), index) != shown.machine)
-      ++index;
-    return index;
-  };
   Rows rows{text_row<KeepOut>(
                 "name", tr("Name"), tr("What you call it"),
                 [](const KeepOut& shown) { return QString::fromStdString(shown.name); },
@@ -220,7 +214,7 @@ Rows keep_out_fields(const KeepOut& keep_out, const build::Build& build, const B
       [](KeepOut& changed, int index) { changed.mounting = static_cast<build::Mounting>(index); }));
   rows.push_back(choice_row<KeepOut>(
       "machine", tr("Body of"), tr("The machine whose body it is: ducting begins and ends at it"),
-      owner_words(build), owner_index,
+      owner_words(build), [now](const KeepOut& shown) { return owner_index(now(), shown.machine); },
       [now](KeepOut& changed, int index) { changed.machine = owner_at(now(), index); }));
   append(rows, state_rows(build));
   append(rows, survey_rows<KeepOut>());

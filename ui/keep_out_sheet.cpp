@@ -192,12 +192,7 @@ std::vector<SheetColumn> keep_out_columns(Session& session) {
       columns.choice(
           tr("Body of"), tr("The machine whose body it is: ducting begins and ends at it"), tr("machine"),
           owners,
-          [columns](const KeepOut& keep_out) {
-            int index = 0;
-            while (owner_at(columns.build(), index) != keep_out.machine)
-              ++index;
-            return index;
-          },
+          [columns](const KeepOut& keep_out) { return owner_index(columns.build(), keep_out.machine); },
           [columns](KeepOut& keep_out, int index) { keep_out.machine = owner_at(columns.build(), index); }),
       columns.states(),
       std::move(known),

@@ -57,7 +57,9 @@ MeasuresView::MeasuresView(Session& session, QWidget* parent)
   connect(&session_, &Session::changed, this, [this](Changes changes) {
     if (!(changes & (Changes(Change::document) | Change::selection)))
       return;
-    if (!isVisible()) { // no drag in another view waits for tables that nobody sees
+    if (!isVisible()) { // no drag in another view waits for what nobody sees
+      if (changes & Change::document)
+        refresh_tables(false);
       stale_ = true;
       return;
     }
@@ -227,11 +229,7 @@ void MeasuresView::refresh() {
       tr("All lengths in %1. Sizes: box length × width × height, cylinder ⌀ × length, sphere "
          "⌀. Places also in words, as from a port.")
           .arg(length_unit()));
-  const bool fit = !session_.previewing();
-  ports_->refresh(fit);
-  keep_outs_->refresh(fit);
-  states_->refresh();
-  photographs_->refresh();
+  refresh_tables(!session_.previewing());
   for (const auto& form : forms_)
     form->show(build);
   plane_->set_value(plane_->value());
@@ -242,6 +240,13 @@ void MeasuresView::refresh() {
   pages_->setTabText(0, counted(tr("Ports"), build.ports.size()));
   pages_->setTabText(1, counted(tr("Keep-outs"), build.keep_outs.size()));
   pages_->setTabText(3, counted(tr("Photographs"), build.photographs.size()));
+}
+
+void MeasuresView::refresh_tables(bool fit) {
+  ports_->refresh(fit);
+  keep_outs_->refresh(fit);
+  states_->refresh(fit);
+  photographs_->refresh(fit);
 }
 
 void MeasuresView::showEvent(QShowEvent* event) {

@@ -51,6 +51,8 @@ private:
   [[nodiscard]] QWidget* movement_page();
   [[nodiscard]] QWidget* corner();
   void refresh();
+  /// Every table reads the build anew, `fit`: with columns as wide as what they say.
+  void refresh_tables(bool fit);
   void show_picked();
   void refresh_buttons();
   void use_usual_clearances();

@@ -10,6 +10,8 @@
 #include "units.hpp"
 #include "wrapped_label.hpp"
 
+#include <bellmouth/bay/names.hpp>
+
 #include <QCheckBox>
 #include <QHBoxLayout>
 #include <QPushButton>
@@ -28,6 +30,10 @@ using route::What;
 
 QString words(std::string_view text) {
   return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
+}
+/// With a capital and a full stop.
+QString sentence(const QString& text) {
+  return text.left(1).toUpper() + text.mid(1) + '.';
 }
 Dimension dimension_of(What what) {
   return route::is_angle(what) ? Dimension::angle : Dimension::length;
@@ -268,9 +274,14 @@ void MeetDialog::show_result(const build::Build& build) {
   if (const RunResult* result = find_run(session_.evaluation(), run_);
       result != nullptr && result->clearance.closest() != nullptr) {
     const bay::Gap& closest = *result->clearance.closest();
-    lines << tr("Nearest to anything: %1 at %2, where %3 is asked for.")
-                 .arg(show_length(closest.distance_m), piece_name(closest.row),
-                      show_length(closest.required_m));
+    const QString neighbour = QString::fromStdString(
+        bay::name_of(session_.build(), *session_.build().find(option_), closest.neighbour));
+    lines << (closest.distance_m < 0
+                  ? tr("It runs into something: %1 goes %2 into %3.")
+                        .arg(piece_name(closest.row), show_length(-closest.distance_m), neighbour)
+                  : tr("Nearest to anything: %1 is %2 from %3, which asks for %4.")
+                        .arg(piece_name(closest.row), show_length(closest.distance_m), neighbour,
+                             show_length(closest.required_m)));
   }
   for (const std::size_t row : met_.without_stock)
     lines << tr("%1 is not the stock item any more that it was bought as; choose another.")
@@ -279,7 +290,7 @@ void MeetDialog::show_result(const build::Build& build) {
 
   const bool changed = build != base_;
   summary_->set_text(helped_       ? tr("With that it meets the port.")
-                     : !met_.met() ? words(route::text(met_.stop))
+                     : !met_.met() ? sentence(words(route::text(met_.stop)))
                      : !changed    ? tr("It meets the port already.")
                                    : tr("It meets the port."));
   summary_->setForegroundRole(QPalette::WindowText);

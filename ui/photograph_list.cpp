@@ -97,8 +97,8 @@ std::vector<SheetColumn> PhotographList::columns() {
           place(tr("Second known point"), &Photograph::second_m)};
 }
 
-void PhotographList::refresh() {
-  sheet_->refresh();
+void PhotographList::refresh(bool fit) {
+  sheet_->refresh(fit);
   remove_->setEnabled(!session_.build().photographs.empty());
 }
 

@@ -17,7 +17,7 @@ class PhotographList : public QWidget {
 
 public:
   explicit PhotographList(Session& session, QWidget* parent = nullptr);
-  void refresh();
+  void refresh(bool fit = true);
 
 signals:
   void add_requested();

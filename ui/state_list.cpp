@@ -67,8 +67,8 @@ std::vector<SheetColumn> StateList::columns() {
            .number = true}};
 }
 
-void StateList::refresh() {
-  sheet_->refresh();
+void StateList::refresh(bool fit) {
+  sheet_->refresh(fit);
   remove_->setEnabled(!session_.build().states.empty());
 }
 

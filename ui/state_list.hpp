@@ -14,7 +14,7 @@ class StateList : public QWidget {
 
 public:
   explicit StateList(Session& session, QWidget* parent = nullptr);
-  void refresh();
+  void refresh(bool fit = true);
 
 private:
   [[nodiscard]] std::vector<SheetColumn> columns();
