@@ -58,6 +58,9 @@ void BayCanvas::on_changed(Changes changes) {
     scene_.mark(session_.build(), session_.selection());
     redraw();
   }
+  // Somebody else has taken the preview away: undo, or another edit.
+  if (changes & Change::document && drag_ && drag_->moved && !session_.previewing())
+    abandon_drag();
   if (changes & Change::selection)
     next_grip_ = 0;
   if (changes & Change::file)

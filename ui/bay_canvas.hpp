@@ -138,6 +138,7 @@ private:
   void drag_to(QPointF point, bool fine);
   void try_value(double value);
   void end_drag(bool keep);
+  void abandon_drag(); ///< the preview is gone already
   /// Opens a field with what was typed first; nothing typed: with the value as it is.
   void type_value(const QString& first);
   void type_next_value();

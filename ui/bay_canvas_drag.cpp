@@ -49,6 +49,7 @@ void BayCanvas::try_value(double value) {
   } else {
     drag_->refused.clear();
     drag_->shown = value;
+    drag_->moved = true;
     drag_->grip.place_m = drag_->grip.at(value);
     session_.preview(std::move(next));
   }
@@ -118,13 +119,27 @@ void BayCanvas::close_field() {
     return;
   QuantityEdit* field = std::exchange(field_, nullptr);
   field->line()->removeEventFilter(this);
+  const bool had_focus = field->line()->hasFocus();
   field->hide();
   field->deleteLater();
-  setFocus(Qt::OtherFocusReason);
+  if (had_focus)
+    setFocus(Qt::OtherFocusReason);
 }
 
-/// Keys in the field for a typed value: Enter takes it and ends the drag, Escape leaves nothing.
+void BayCanvas::abandon_drag() {
+  drag_.reset();
+  close_field();
+}
+
+/// Keys in the field for a typed value: Enter takes it and ends the drag, Escape leaves nothing, as does
+/// going elsewhere.
 bool BayCanvas::eventFilter(QObject* watched, QEvent* event) {
+  if (field_ != nullptr && drag_ && event->type() == QEvent::FocusOut) {
+    const Qt::FocusReason reason = static_cast<QFocusEvent*>(event)->reason();
+    if (reason != Qt::PopupFocusReason && reason != Qt::ActiveWindowFocusReason)
+      end_drag(false);
+    return QWidget::eventFilter(watched, event);
+  }
   if (field_ == nullptr || !drag_ || event->type() != QEvent::KeyPress)
     return QWidget::eventFilter(watched, event);
   const int key = static_cast<QKeyEvent*>(event)->key();

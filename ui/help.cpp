@@ -32,7 +32,15 @@ std::vector<KeyLine> keys_of_views() {
           {tr("Up, Down"), tr("In a field: one step more or less (1 mm, 1°)")},
           {tr("Page Up, Page Down"), tr("In a field: ten steps more or less")},
           {tr("+, -, F"), tr("In the path: larger, smaller, all of it")},
-          {tr("Ctrl and the wheel"), tr("In the path: larger, smaller")}};
+          {tr("Ctrl and the wheel"), tr("In the path: larger, smaller")},
+          {tr("Arrows, with Shift"), tr("In the bay: turn it, shift it")},
+          {tr("+, -, F, Shift+F"), tr("In the bay: larger, smaller, all of it, what is picked")},
+          {tr("1 to 6, 0"), tr("In the bay: look from front, rear, left, right, above, below; slantwise")},
+          {tr("P, M"), tr("In the bay: perspective on and off; measure between two points")},
+          {tr("Page Up, Page Down"), tr("In the bay: pick the piece before, behind")},
+          {tr("G"), tr("In the bay: type a value of the picked piece, each time the next one")},
+          {tr("A number while dragging"),
+           tr("In the bay: the value itself; Enter takes it, Escape leaves nothing")}};
 }
 
 } // namespace

@@ -204,6 +204,33 @@ TEST_F(BayGrips, ValuesAreTypedWithoutAMouseToo) {
   EXPECT_EQ(session.undo_text(), "Change clocking of tube bend");
 }
 
+TEST_F(BayGrips, UndoingInTheMiddleOfADragEndsIt) {
+  QTest::keyClick(&canvas, Qt::Key_3);
+  const build::Build first = session.build();
+  ASSERT_FALSE(session.apply(build::with_title(first, "Renamed"), "Rename"));
+  pick(test::suction, 1);
+  const BayGrip length = grip(GripValue::length);
+  press(length);
+  move_to(length, 0.25);
+  session.undo();
+  EXPECT_EQ(session.build(), first);
+  move_to(length, 0.3);
+  let_go();
+  EXPECT_EQ(session.build(), first);
+}
+
+TEST_F(BayGrips, GoingElsewhereLeavesATypedValueBehind) {
+  session.select(PickedPiece{test::hot_side, 1});
+  const build::Build before = session.build();
+  QTest::keyClick(&canvas, Qt::Key_G);
+  auto* line = canvas.findChild<QLineEdit*>("grip_value_line");
+  ASSERT_NE(line, nullptr);
+  QTest::keyClicks(line, "33");
+  view.findChild<QWidget*>("bay_fit")->setFocus(Qt::MouseFocusReason);
+  EXPECT_EQ(session.build(), before);
+  EXPECT_FALSE(session.previewing());
+}
+
 // Identity: each grip stands where its own value says, for every piece of the build.
 TEST_F(BayGrips, StandWhereTheirValuesSay) {
   for (const auto& run : session.build().find(session.option())->runs)
