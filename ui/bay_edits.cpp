@@ -16,7 +16,7 @@ QString tr(const char* text) {
 
 QString free_name(const build::Build& build, const QString& kind) {
   for (std::size_t number = build.keep_outs.size() + 1;; ++number) {
-    const QString name = QString("%1 %2").arg(kind).arg(number);
+    QString name = QString("%1 %2").arg(kind).arg(number);
     if (std::ranges::none_of(build.keep_outs,
                              [&](const build::KeepOut& other) { return other.name == name.toStdString(); }))
       return name;

@@ -15,7 +15,7 @@ using BuildNow = std::function<const build::Build&()>;
 /// A place, typed as three lengths or in words; see bay::place_of().
 template <class T>
 FormRow<T> place_row(QString key, QString label, QString tip, std::function<build::Vector(const T&)> get,
-                     std::function<void(T&, const build::Vector&)> set, BuildNow build) {
+                     std::function<void(T&, const build::Vector&)> set, const BuildNow& build) {
   return text_row<T>(
       std::move(key), std::move(label), std::move(tip),
       [get](const T& value) { return place_text(get(value)); },
@@ -34,7 +34,7 @@ FormRow<T> place_row(QString key, QString label, QString tip, std::function<buil
 /// A direction of unit length, typed in words or as three numbers; see bay::direction_of().
 template <class T>
 FormRow<T> direction_row(QString key, QString label, QString tip, std::function<build::Vector(const T&)> get,
-                         std::function<void(T&, const build::Vector&)> set, BuildNow build) {
+                         std::function<void(T&, const build::Vector&)> set, const BuildNow& build) {
   return text_row<T>(
       std::move(key), std::move(label), std::move(tip),
       [get](const T& value) { return direction_text(get(value)); },

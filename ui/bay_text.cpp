@@ -19,6 +19,7 @@ QString tr(const char* text) {
   return QCoreApplication::translate("BayText", text);
 }
 template <class... F> struct Overloaded : F... { using F::operator()...; };
+template <class... F> Overloaded(F...) -> Overloaded<F...>;
 
 double length_of(const build::Cylinder& cylinder) {
   const auto& [a, b] = std::pair(cylinder.from_m, cylinder.to_m);

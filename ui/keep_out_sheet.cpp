@@ -35,8 +35,9 @@ public:
 
   /// A column of words to choose from.
   [[nodiscard]] SheetColumn choice(const QString& title, const QString& tip, const QString& what,
-                                   std::function<QStringList()> words, std::function<int(const KeepOut&)> get,
-                                   std::function<void(KeepOut&, int)> set) const {
+                                   const std::function<QStringList()>& words,
+                                   const std::function<int(const KeepOut&)>& get,
+                                   const std::function<void(KeepOut&, int)>& set) const {
     return {.title = title,
             .tip = tip,
             .text = [self = *this, words, get](int row) { return words().value(get(self.keep_out(row))); },

@@ -109,7 +109,7 @@ Result<double> turn_of(std::string_view text, const Wording& wording) {
                           {.default_unit = "deg", .decimal = wording.decimal, .ambient_Pa = {}});
   const quantity::Reading reading{
       .default_unit = wording.length_unit, .decimal = wording.decimal, .ambient_Pa = {}};
-  const auto way = quantity::read(quantity::Dimension::length, text.substr(0, at->begin), reading);
+  auto way = quantity::read(quantity::Dimension::length, text.substr(0, at->begin), reading);
   if (!way)
     return way;
   const auto arm = quantity::read(quantity::Dimension::length, text.substr(at->end()), reading);
