@@ -31,32 +31,23 @@ constexpr double longest_m = 2.5;
 double* field_of(build::Shape& shape, GripValue which) {
   return std::visit(
       [which]<class S>(S& s) -> double* {
-        switch (which) {
-        case GripValue::length:
-          if constexpr (requires { s.length_m; })
+        if constexpr (requires { s.length_m; })
+          if (which == GripValue::length)
             return &s.length_m;
-          break;
-        case GripValue::leg_in:
-          if constexpr (requires { s.leg_in_m; })
+        if constexpr (requires { s.leg_in_m; }) {
+          if (which == GripValue::leg_in)
             return &s.leg_in_m;
-          break;
-        case GripValue::leg_out:
-          if constexpr (requires { s.leg_out_m; })
+          if (which == GripValue::leg_out)
             return &s.leg_out_m;
-          break;
-        case GripValue::clocking:
-          if constexpr (requires { s.clocking_rad; })
-            return &s.clocking_rad;
-          break;
-        case GripValue::angle:
-          if constexpr (requires { s.angle_rad; })
+          if (which == GripValue::angle)
             return &s.angle_rad;
-          break;
-        case GripValue::position:
-          if constexpr (requires { s.position_m; })
-            return &s.position_m;
-          break;
         }
+        if constexpr (requires { s.clocking_rad; })
+          if (which == GripValue::clocking)
+            return &s.clocking_rad;
+        if constexpr (requires { s.position_m; })
+          if (which == GripValue::position)
+            return &s.position_m;
         return nullptr;
       },
       shape);

@@ -43,7 +43,7 @@ bool joints_hold(const build::Build& build, const build::PieceRef& ref, bool out
 }
 
 void fitting_first(std::vector<BayOffer>& offers) {
-  std::ranges::stable_partition(offers, &BayOffer::fits);
+  std::stable_partition(offers.begin(), offers.end(), [](const BayOffer& offer) { return offer.fits; });
 }
 
 /// The nearest place of a host's centreline to a point of the view.
@@ -52,7 +52,9 @@ void consider_host(const RunResult& result, std::size_t row, const build::Run& r
                    std::optional<BayPlace>& found) {
   const bay::Track track = bay::track(run.pieces[row].shape, 0, 0);
   constexpr double step_m = 5e-3;
-  for (double position_m = step_m; position_m < track.length_m(); position_m += step_m) {
+  const int steps = static_cast<int>(std::ceil(track.length_m() / step_m));
+  for (int step = 1; step < steps; ++step) {
+    const double position_m = step * step_m;
     const build::Vector at = bay::along(result.frames[row], track, position_m).position_m;
     const scene::Projected seen = lookout.camera.project(at, lookout.viewport);
     const double distance = std::hypot(seen.pixel.x() - point.x(), seen.pixel.y() - point.y());

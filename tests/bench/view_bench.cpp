@@ -6,10 +6,15 @@
 #include <bellmouth/mesh.hpp>
 
 #include <QApplication>
+#include <QDir>
+#include <QTemporaryDir>
 #include <benchmark/benchmark.h>
 
 #include <bay_view.hpp>
+#include <chrono>
 #include <cmath>
+#include <main_window.hpp>
+#include <recovery.hpp>
 #include <theme.hpp>
 
 namespace bellmouth::ui {
@@ -112,6 +117,31 @@ void turn_to_repaint(benchmark::State& state) {
   }
 }
 BENCHMARK(turn_to_repaint)->Unit(benchmark::kMillisecond)->UseRealTime();
+
+/// The same in the whole window: figures, path, fields and all.
+void edit_to_repaint_of_the_window(benchmark::State& state) {
+  application();
+  const QTemporaryDir folder;
+  Session session(winding_build());
+  Settings settings(folder.filePath("settings.ini"));
+  Recovery recovery(session, QDir(folder.filePath("recovery")), std::chrono::hours(1));
+  MainWindow window(session, recovery, settings, Dialogs{}, Places{});
+  window.resize(1280, 800);
+  window.show();
+  window.show_tab("tab_bay");
+  session.select(PickedPiece{{"specimen"}, 1});
+  QApplication::processEvents();
+  const build::PieceRef ref{session.option(), {"specimen"}, 1};
+  int step = 0;
+  for (auto _ : state) {
+    build::Piece piece = *build::find(session.build(), ref);
+    std::get<build::TubeBend>(piece.shape).leg_out_m = mm(70 + (++step % 40));
+    session.preview(build::with_piece_replaced(session.build(), ref, piece));
+    QApplication::processEvents();
+  }
+  session.cancel_preview();
+}
+BENCHMARK(edit_to_repaint_of_the_window)->Unit(benchmark::kMillisecond)->UseRealTime();
 
 } // namespace
 } // namespace bellmouth::ui
