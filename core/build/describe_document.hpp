@@ -6,6 +6,7 @@
 
 #include <bellmouth/air.hpp>
 #include <bellmouth/build/files.hpp>
+#include <bellmouth/build/vectors.hpp>
 
 namespace bellmouth::build {
 
@@ -64,9 +65,6 @@ void describe(auto& v, Like<Machine> auto& machine) {
   v.variant(machine.kind, machine_kinds);
 }
 
-[[nodiscard]] inline double dot(const Vector& a, const Vector& b) {
-  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-}
 [[nodiscard]] inline bool is_unit(const Vector& vector) {
   return std::abs(std::sqrt(dot(vector, vector)) - 1) <= limits::unit_tolerance;
 }

@@ -2,13 +2,15 @@
 // A run as a chain of joints that slide and turn, one for each size that may move.
 #pragma once
 
-#include "vectors.hpp"
-
+#include <bellmouth/build/vectors.hpp>
 #include <bellmouth/route.hpp>
 
 #include <span>
 
 namespace bellmouth::route {
+
+using build::cross, build::dot, build::length, build::plus, build::times;
+using build::Vector;
 
 /// How a size moves what is behind it: a point p goes slide + turn x p, to a unit of the size.
 struct Motion {
