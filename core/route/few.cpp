@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <numbers>
 #include <utility>
 
@@ -38,6 +39,10 @@ Attempt with_few_changes(const Task& task, Attempt found) {
   std::vector<Freedom> free = task.freedoms;
   std::erase_if(free, [&](const Freedom& each) { return cost(task, each, found.run) == 0; });
   std::vector<Freedom> needed;
+  // What does not lie within its limits cannot stay as it is.
+  std::ranges::copy_if(free, std::back_inserter(needed), [&](const Freedom& each) {
+    return !holds(each, *value(task.run.pieces[each.row].shape, each.what));
+  });
   const Trouble light{.effort = {.starts = 6, .others = 0}, .ways = 2, .rounds = 10};
   for (;;) {
     const Freedom* least = nullptr;

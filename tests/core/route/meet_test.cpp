@@ -69,6 +69,18 @@ TEST(Meet, AltersFewSizesWhenAsked) {
   EXPECT_EQ(of_ten.changes.size(), 2U);
 }
 
+// Closed form: the first tube must grow by 5 mm at least, so another must give 5 mm up, although the run
+// meets its port as it is.
+TEST(Meet, HoldsNoSizeOutsideItsLimitsToAlterFew) {
+  const auto build = one_run(origin, arriving(300, 0, 0), {straight(100), straight(100), straight(100)});
+  const auto met = meet(build, {long_as(0, 105, 200), long_as(1), long_as(2)}, {.few = true});
+  ASSERT_TRUE(met.met());
+  EXPECT_EQ(met.changes.size(), 2U);
+  EXPECT_GE(size(met, 0, What::length), mm(105));
+  EXPECT_TRUE(close(size(met, 0, What::length) + size(met, 1, What::length) + size(met, 2, What::length),
+                    mm(300), 0, 1e-9));
+}
+
 // Closed form: a + R along, R + b across.
 TEST(Meet, TwoTubesAndABend) {
   const auto build =
