@@ -7,6 +7,8 @@
 #include <cassert>
 #include <limits>
 #include <numbers>
+#include <optional>
+#include <tuple>
 
 namespace bellmouth::bay {
 namespace {
@@ -33,8 +35,9 @@ struct Span {
 
 class Clearances {
 public:
-  Clearances(const build::Build& build, const std::vector<RunRoom>& runs, const build::BayState* state)
-      : ducting_m_(build.clearances.value_or(build::ClearanceLimits{}).ducting_m) {
+  Clearances(const build::Build& build, const std::vector<RunRoom>& runs, const build::BayState* state,
+             bool tight_only)
+      : ducting_m_(build.clearances.value_or(build::ClearanceLimits{}).ducting_m), tight_only_(tight_only) {
     const build::EngineMovement* movement = build.movement ? &*build.movement : nullptr;
     const double roll = state != nullptr ? state->roll : 0;
     if (movement != nullptr && roll != 0)
@@ -49,15 +52,14 @@ public:
       result_.emplace_back().nearest.resize(room.rows.size());
     }
     obstacles_ = obstacles(build, state);
+    hints_.resize(obstacles_.size());
   }
 
   std::vector<RunClearance> work_out() && {
     for (std::size_t run = 0; run < runs_.size(); ++run)
       for (std::size_t row = 0; row < runs_[run].laid.rows.size(); ++row)
         against_obstacles(run, row);
-    for (std::size_t a = 0; a < runs_.size(); ++a)
-      for (std::size_t b = a; b < runs_.size(); ++b)
-        a == b ? against_itself(a) : against_other(a, b);
+    against_pieces();
     for (RunClearance& one : result_)
       std::ranges::stable_sort(one.tight, {}, &Gap::margin_m);
     return std::move(result_);
@@ -70,14 +72,14 @@ private:
   }
   /// No distance of this row from here on changes anything.
   [[nodiscard]] double needed_m(std::size_t run, std::size_t row, double asked_m) const {
-    return std::max(nearest_m(run, row), asked_m);
+    return tight_only_ ? asked_m : std::max(nearest_m(run, row), asked_m);
   }
 
   void keep(std::size_t run, Gap gap, bool list = true) {
     auto& nearest = result_[run].nearest[gap.row];
     if (list && gap.distance_m < gap.required_m + gap.doubt_m - level_m)
       result_[run].tight.push_back(gap);
-    if (!nearest || gap.distance_m < nearest->distance_m)
+    if (!tight_only_ && (!nearest || gap.distance_m < nearest->distance_m))
       nearest = std::move(gap);
   }
 
@@ -93,19 +95,21 @@ private:
     const PieceStretches& piece = runs_[run].laid.rows[row];
     if (piece.first == piece.last)
       return;
-    // The one that can be nearest is asked first: it spares most of the others.
     bounds_.clear();
-    std::size_t first = 0;
-    for (const Obstacle& obstacle : obstacles_) {
+    for (const Obstacle& obstacle : obstacles_)
       bounds_.push_back(obstacle.no_nearer_than(piece.middle) - piece.reach_m - shake_m_);
-      if (bounds_.back() < bounds_[first])
-        first = bounds_.size() - 1;
-    }
-    if (!bounds_.empty())
-      against(run, row, first);
+    // The solid that can be nearest is asked first: it spares most of the others. Scans, the dearest, come
+    // last.
+    std::optional<std::size_t> first;
     for (std::size_t i = 0; i < bounds_.size(); ++i)
-      if (i != first)
-        against(run, row, i);
+      if (!obstacles_[i].is_scan() && (!first || bounds_[i] < bounds_[*first]))
+        first = i;
+    if (first)
+      against(run, row, *first);
+    for (const bool scans : {false, true})
+      for (std::size_t i = 0; i < bounds_.size(); ++i)
+        if (i != first && obstacles_[i].is_scan() == scans)
+          against(run, row, i);
   }
 
   void against(std::size_t run, std::size_t row, std::size_t index) {
@@ -129,7 +133,7 @@ private:
       if (!cut_to(laid, stretch, span))
         continue;
       widen(stretch, obstacle.share);
-      const Touch touch = nearest_to(obstacle, stretch, needed);
+      const Touch touch = nearest_to(obstacle, stretch, needed, hints_[index]);
       if (touch.low.value < best.low.value &&
           !(own.any() &&
             leaves(own, stretch, touch.low.at,
@@ -140,6 +144,8 @@ private:
     }
     if (!std::isfinite(best.low.value))
       return;
+    if (obstacle.is_scan())
+      hints_[index] = best.on_obstacle;
     const Vector on_line = where.at(best.low.at);
     const Room& room = laid.room->rows[row];
     const double along = where.along(best.low.at);
@@ -221,6 +227,11 @@ private:
 
   /// \name Against other ducting
   ///@{
+  /// Two rows that may come near, of different runs or of one.
+  struct Rows {
+    double bound_m; ///< no distance is less
+    std::size_t run_a, row_a, run_b, row_b;
+  };
   struct Pair {
     PairLow low;
     Stretch a, b;
@@ -283,8 +294,8 @@ private:
     b.radius_out_m -= in_order * shake_m_ * b.share_out;
   }
 
-  void keep_pair(std::size_t run_a, std::size_t row_a, std::size_t run_b, std::size_t row_b, double doubt_m,
-                 const Pair& pair) {
+  void keep_pair(const Rows& rows, const Pair& pair) {
+    const std::size_t run_a = rows.run_a, row_a = rows.row_a, run_b = rows.run_b, row_b = rows.row_b;
     const Vector on_a = pair.a.at(pair.low.at_a), on_b = pair.b.at(pair.low.at_b);
     const double along_a = pair.a.along(pair.low.at_a), along_b = pair.b.along(pair.low.at_b);
     const Vector way = towards(on_a, on_b, pair.a, pair.low.at_a);
@@ -292,34 +303,58 @@ private:
     const Vector surface_b = plus(on_b, -radius_at(runs_[run_b].room->rows[row_b], along_b), way);
     const auto near = [&](std::size_t run, std::size_t row) { return NearPiece{runs_[run].room->run, row}; };
     const double distance = pair.low.value;
-    keep(run_a, {row_a, near(run_b, row_b), distance, ducting_m_, doubt_m, along_a, surface_a, surface_b});
-    keep(run_b, {row_b, near(run_a, row_a), distance, ducting_m_, doubt_m, along_b, surface_b, surface_a},
+    keep(run_a,
+         {row_a, near(run_b, row_b), distance, ducting_m_, doubt_m(rows), along_a, surface_a, surface_b});
+    keep(run_b,
+         {row_b, near(run_a, row_a), distance, ducting_m_, doubt_m(rows), along_b, surface_b, surface_a},
          run_a != run_b);
   }
 
-  void against_other(std::size_t run_a, std::size_t run_b) {
-    const LaidRun& a = runs_[run_a];
-    const LaidRun& b = runs_[run_b];
-    const double doubt_m = a.doubt_m + b.doubt_m, asked_m = ducting_m_ + doubt_m;
-    for (std::size_t row_a = 0; row_a < a.laid.rows.size(); ++row_a)
-      for (std::size_t row_b = 0; row_b < b.laid.rows.size(); ++row_b) {
-        const PieceStretches& piece_a = a.laid.rows[row_a];
-        const PieceStretches& piece_b = b.laid.rows[row_b];
-        if (piece_a.first == piece_a.last || piece_b.first == piece_b.last)
-          continue;
-        const double needed = std::max(needed_m(run_a, row_a, asked_m), needed_m(run_b, row_b, asked_m));
-        if (length(minus(piece_a.middle, piece_b.middle)) - piece_a.reach_m - piece_b.reach_m - shake_m_ >=
-            needed)
-          continue;
-        Pair best;
-        const Split split_a = split(a, row_a, b, asked_m), split_b = split(b, row_b, a, asked_m);
-        pair_up(a, row_a, split_a.beyond, b, row_b, {}, split_a.ends, split_b.ends, needed, best);
-        for (const Span& near_a : {split_a.first, split_a.last})
-          if (near_a.from_m < near_a.to_m)
-            pair_up(a, row_a, near_a, b, row_b, split_b.beyond, split_a.ends, split_b.ends, needed, best);
-        if (best.low.value < needed)
-          keep_pair(run_a, row_a, run_b, row_b, doubt_m, best);
-      }
+  /// Every pair of rows, those that can be nearest first: they spare most of the others.
+  void against_pieces() {
+    std::vector<Rows> pairs;
+    for (std::size_t run_a = 0; run_a < runs_.size(); ++run_a)
+      for (std::size_t run_b = run_a; run_b < runs_.size(); ++run_b)
+        for (std::size_t row_a = 0; row_a < runs_[run_a].laid.rows.size(); ++row_a)
+          for (std::size_t row_b = run_a == run_b ? row_a : 0; row_b < runs_[run_b].laid.rows.size();
+               ++row_b) {
+            const PieceStretches& a = runs_[run_a].laid.rows[row_a];
+            const PieceStretches& b = runs_[run_b].laid.rows[row_b];
+            if (a.first == a.last || b.first == b.last || (run_a == run_b && !turns_back(runs_[run_a], a, b)))
+              continue;
+            const Rows rows{length(minus(a.middle, b.middle)) - a.reach_m - b.reach_m - shake_m_, run_a,
+                            row_a, run_b, row_b};
+            if (rows.bound_m < needed_m(rows))
+              pairs.push_back(rows);
+          }
+    std::ranges::sort(pairs, {}, [](const Rows& rows) {
+      return std::tuple(rows.bound_m, rows.run_a, rows.row_a, rows.run_b, rows.row_b);
+    });
+    for (const Rows& rows : pairs)
+      if (rows.bound_m < needed_m(rows))
+        rows.run_a == rows.run_b ? against_itself(rows) : against_other(rows);
+  }
+  [[nodiscard]] double doubt_m(const Rows& rows) const {
+    return rows.run_a == rows.run_b ? 0 : runs_[rows.run_a].doubt_m + runs_[rows.run_b].doubt_m;
+  }
+  [[nodiscard]] double needed_m(const Rows& rows) const {
+    const double asked_m = ducting_m_ + doubt_m(rows);
+    return std::max(needed_m(rows.run_a, rows.row_a, asked_m), needed_m(rows.run_b, rows.row_b, asked_m));
+  }
+
+  void against_other(const Rows& rows) {
+    const LaidRun& a = runs_[rows.run_a];
+    const LaidRun& b = runs_[rows.run_b];
+    const double asked_m = ducting_m_ + doubt_m(rows), needed = needed_m(rows);
+    Pair best;
+    const Split split_a = split(a, rows.row_a, b, asked_m), split_b = split(b, rows.row_b, a, asked_m);
+    pair_up(a, rows.row_a, split_a.beyond, b, rows.row_b, {}, split_a.ends, split_b.ends, needed, best);
+    for (const Span& near_a : {split_a.first, split_a.last})
+      if (near_a.from_m < near_a.to_m)
+        pair_up(a, rows.row_a, near_a, b, rows.row_b, split_b.beyond, split_a.ends, split_b.ends, needed,
+                best);
+    if (best.low.value < needed)
+      keep_pair(rows, best);
   }
   /// What of a run is its first stretch at an end where it meets another run, and what is not.
   struct Split {
@@ -352,32 +387,19 @@ private:
 
   /// \name Against itself
   ///@{
-  void against_itself(std::size_t index) {
-    const LaidRun& run = runs_[index];
-    for (std::size_t row_a = 0; row_a < run.laid.rows.size(); ++row_a)
-      for (std::size_t row_b = row_a; row_b < run.laid.rows.size(); ++row_b) {
-        const PieceStretches& piece_a = run.laid.rows[row_a];
-        const PieceStretches& piece_b = run.laid.rows[row_b];
-        if (piece_a.first == piece_a.last || piece_b.first == piece_b.last ||
-            !turns_back(run, piece_a, piece_b))
-          continue;
-        const double needed =
-            std::max(needed_m(index, row_a, ducting_m_), needed_m(index, row_b, ducting_m_));
-        if (length(minus(piece_a.middle, piece_b.middle)) - piece_a.reach_m - piece_b.reach_m - shake_m_ >=
-            needed)
-          continue;
-        const double too_near_m = widest_m(run, row_a) + widest_m(run, row_b) + ducting_m_;
-        const double way_m = 0.5 * std::numbers::pi * too_near_m;
-        Pair best;
-        for (std::size_t i = piece_a.first; i < piece_a.last; ++i)
-          for (std::size_t k = std::max(i, piece_b.first); k < piece_b.last; ++k) {
-            const Stretch& a = run.laid.stretches[i];
-            const Stretch& b = run.laid.stretches[k];
-            further_along(run, a, b, way_m, needed, best);
-          }
-        if (best.low.value < needed)
-          keep_pair(index, row_a, index, row_b, 0, best);
-      }
+  void against_itself(const Rows& rows) {
+    const LaidRun& run = runs_[rows.run_a];
+    const PieceStretches& piece_a = run.laid.rows[rows.row_a];
+    const PieceStretches& piece_b = run.laid.rows[rows.row_b];
+    const double needed = needed_m(rows);
+    const double too_near_m = widest_m(run, rows.row_a) + widest_m(run, rows.row_b) + ducting_m_;
+    const double way_m = 0.5 * std::numbers::pi * too_near_m;
+    Pair best;
+    for (std::size_t i = piece_a.first; i < piece_a.last; ++i)
+      for (std::size_t k = std::max(i, piece_b.first); k < piece_b.last; ++k)
+        further_along(run, run.laid.stretches[i], run.laid.stretches[k], way_m, needed, best);
+    if (best.low.value < needed)
+      keep_pair(rows, best);
   }
 
   /// Whether a run turns far enough between two of its pieces to come back: what turns by less than 2
@@ -424,20 +446,22 @@ private:
   ///@}
 
   double ducting_m_;
+  bool tight_only_;
   double shake_m_ = 0; ///< 0 unless the engine rolls
   std::vector<LaidRun> runs_;
   std::vector<Obstacle> obstacles_;
   std::vector<RunClearance> result_;
-  std::vector<double> bounds_; ///< by obstacle: no distance of the row looked at is less
+  std::vector<std::optional<Vector>> hints_; ///< by obstacle: where the last row came nearest to a scan
+  std::vector<double> bounds_;               ///< by obstacle: no distance of the row looked at is less
 };
 
 } // namespace
 
 std::vector<RunClearance> clearances(const build::Build& build, const std::vector<RunRoom>& runs,
-                                     const std::optional<build::StateId>& state) {
+                                     const std::optional<build::StateId>& state, Wanted wanted) {
   const build::BayState* const in_state = state ? build.find(*state) : nullptr;
   assert(!state || in_state != nullptr);
-  return Clearances(build, runs, in_state).work_out();
+  return Clearances(build, runs, in_state, wanted == Wanted::tight).work_out();
 }
 
 } // namespace bellmouth::bay

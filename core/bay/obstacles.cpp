@@ -62,8 +62,16 @@ bool is_there(const build::KeepOut& keep_out, const build::BayState* state) {
 /// A stretch against the surface of a scan: straights exactly, arcs by their chords.
 class OverScan {
 public:
-  OverScan(const ScanSurface& scan, const Stretch& stretch, double cutoff)
-      : scan_(scan), stretch_(stretch), cutoff_(cutoff) {}
+  OverScan(const ScanSurface& scan, const Stretch& stretch, double cutoff, const std::optional<Vector>& hint)
+      : scan_(scan), stretch_(stretch), cutoff_(cutoff) {
+    if (!hint)
+      return;
+    Stretch point;
+    point.start = *hint;
+    set_bounds(point);
+    const PairLow low = nearest_pair(stretch, point, cutoff);
+    best_ = {{low.value, low.at_a}, *hint};
+  }
 
   Touch find() && {
     if (stretch_.is_straight())
@@ -107,10 +115,9 @@ private:
     const mesh::Nearest found = ask(low, high, needed() + leaves_m);
     if (std::isinf(found.distance) || found.distance * scan_.placement.scale - leaves_m >= needed())
       return;
-    if (high - low <= 2 * half_chord_m(stretch_.bend_m)) {
-      offer(low, high, found);
+    offer(low, high, found); // a place on the true arc, good for ruling out the rest
+    if (high - low <= 2 * half_chord_m(stretch_.bend_m))
       return;
-    }
     const bool first_is_nearer = found.along <= 0.5;
     search(first_is_nearer ? low : middle, first_is_nearer ? middle : high);
     search(first_is_nearer ? middle : low, first_is_nearer ? high : middle);
@@ -176,11 +183,12 @@ std::vector<Obstacle> obstacles(const build::Build& build, const build::BayState
   return result;
 }
 
-Touch nearest_to(const Obstacle& obstacle, const Stretch& stretch, double cutoff) {
+Touch nearest_to(const Obstacle& obstacle, const Stretch& stretch, double cutoff,
+                 const std::optional<Vector>& hint) {
   return std::visit(
       [&](const auto& solid) -> Touch {
         if constexpr (std::is_same_v<std::decay_t<decltype(solid)>, ScanSurface>)
-          return OverScan(solid, stretch, cutoff).find();
+          return OverScan(solid, stretch, cutoff, hint).find();
         else {
           const Low low = nearest_on(stretch, solid, cutoff);
           return {low, solid.nearest(stretch.at(low.at))};

@@ -7,6 +7,7 @@
 
 #include <bellmouth/mesh.hpp>
 
+#include <optional>
 #include <variant>
 #include <vector>
 
@@ -26,6 +27,7 @@ struct Obstacle {
   double required_m = 0, doubt_m = 0;
   double share = 0; ///< of the engine's movement: 0 or 1
 
+  [[nodiscard]] bool is_scan() const { return std::holds_alternative<ScanSurface>(solid); }
   /// No point of its surface is nearer to the point than this.
   [[nodiscard]] double no_nearer_than(const Vector& point) const;
 };
@@ -36,7 +38,9 @@ struct Touch {
   Low low;
   Vector on_obstacle{};
 };
-/// A distance that is not below `cutoff` need not be the least.
-[[nodiscard]] Touch nearest_to(const Obstacle& obstacle, const Stretch& stretch, double cutoff);
+/// A distance that is not below `cutoff` need not be the least. `hint`: a point of a scan's surface from
+/// which the stretch may not be far; none is no worse than that.
+[[nodiscard]] Touch nearest_to(const Obstacle& obstacle, const Stretch& stretch, double cutoff,
+                               const std::optional<Vector>& hint);
 
 } // namespace bellmouth::bay

@@ -67,13 +67,20 @@ std::string port_list(const build::Build& build) {
 
 Result<const build::Port*> port_named(const build::Build& build, std::string_view name) {
   const std::string wanted = short_name(name);
-  for (const build::Port& port : build.ports)
-    if (short_name(port.id.text) == wanted)
-      return &port;
   std::vector<const build::Port*> called;
-  for (const build::Port& port : build.ports)
-    if (is_called(build, port, wanted))
-      called.push_back(&port);
+  for (const auto& same : {plain, short_name}) {
+    for (const build::Port& port : build.ports)
+      if (same(port.id.text) == same(name))
+        called.push_back(&port);
+    if (called.size() == 1)
+      return called.front();
+    if (called.size() > 1)
+      break;
+  }
+  if (called.empty())
+    for (const build::Port& port : build.ports)
+      if (is_called(build, port, wanted))
+        called.push_back(&port);
   if (called.size() == 1)
     return called.front();
   std::string found = wanted.empty() ? "nothing" : detail::quoted(name);

@@ -9,8 +9,10 @@
 #include <spdlog/fmt/fmt.h>
 
 #include <algorithm>
+#include <map>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -35,18 +37,32 @@ struct Worst {
   std::size_t state = 0; ///< 0: at rest, else one more than the index among the build's states
 };
 
+/// A piece and its neighbour, in an order: to find them again among very many.
+using Pair = std::tuple<std::size_t, std::size_t, std::string_view, std::size_t>;
+Pair pair_of(const bay::Gap& gap) {
+  const std::size_t kind = gap.neighbour.index();
+  if (const auto* keep_out = std::get_if<bay::NearKeepOut>(&gap.neighbour))
+    return {gap.row, kind, {}, keep_out->index};
+  if (const auto* port = std::get_if<bay::NearPort>(&gap.neighbour))
+    return {gap.row, kind, port->port.text, 0};
+  const auto& piece = std::get<bay::NearPiece>(gap.neighbour);
+  return {gap.row, kind, piece.run.text, piece.row};
+}
+
 /// Each piece and neighbour of a run that are too near in any state, once: where the margin is least.
 std::vector<Worst> worst_of(const Facts& facts, std::size_t run) {
   std::vector<Worst> result;
+  std::map<Pair, std::size_t> known;
   for (std::size_t state = 0; state < facts.clearances.size(); ++state)
     for (const bay::Gap& gap : facts.clearances[state][run].tight) {
-      const auto same = std::ranges::find_if(result, [&](const Worst& worst) {
-        return worst.gap.row == gap.row && worst.gap.neighbour == gap.neighbour;
-      });
-      if (same == result.end())
+      const auto [same, is_new] = known.try_emplace(pair_of(gap), result.size());
+      if (is_new) {
         result.push_back({gap, state});
-      else if (gap.margin_m() - gap.doubt_m < same->gap.margin_m() - same->gap.doubt_m - 1e-9)
-        *same = {gap, state};
+        continue;
+      }
+      Worst& worst = result[same->second];
+      if (gap.margin_m() - gap.doubt_m < worst.gap.margin_m() - worst.gap.doubt_m - 1e-9)
+        worst = {gap, state};
     }
   return result;
 }

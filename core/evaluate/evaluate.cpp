@@ -50,12 +50,12 @@ RunResult place(const build::Build& build, const build::Run& run, joint::RunFit 
   return result;
 }
 
-/// At rest, then in each state of the bay.
+/// At rest, then what is tight in each state of the bay.
 std::vector<std::vector<bay::RunClearance>> in_all_states(const build::Build& build,
                                                           const std::vector<bay::RunRoom>& rooms) {
   std::vector<std::vector<bay::RunClearance>> result{bay::clearances(build, rooms)};
   for (const build::BayState& state : build.states)
-    result.push_back(bay::clearances(build, rooms, state.id));
+    result.push_back(bay::clearances(build, rooms, state.id, bay::Wanted::tight));
   return result;
 }
 

@@ -437,6 +437,32 @@ TEST(Required, IsTheKeepOutsOwnOrThatOfItsClass) {
   scene.build.keep_outs[0].clearance_m = 0.123;
   EXPECT_EQ(scene.gap().required_m, 0.123);
 }
+// Identity: asked for what is tight alone, the same is found, in crowded bays too.
+TEST(Tight, IsTheSameWhenItAloneIsWanted) {
+  Dice dice(9);
+  std::size_t tight = 0;
+  for (int i = 0; i < 30; ++i) {
+    Scene scene;
+    for (int run = 0; run < 3; ++run)
+      scene.add(
+          {dice.point(0.4), dice.direction()},
+          {tube(0.06, 0.1), bend(0.06, dice.between(0.5, 3), 0.08, dice.between(0, 6)), tube(0.06, 0.2)});
+    for (int k = 0; k < 4; ++k)
+      scene.stand(build::Sphere{dice.point(0.5), dice.between(0.02, 0.1)});
+    const auto all = scene.look();
+    const auto only = clearances(scene.build, scene.rooms(), std::nullopt, Wanted::tight);
+    for (std::size_t run = 0; run < all.size(); ++run) {
+      ASSERT_EQ(only[run].tight.size(), all[run].tight.size()) << i;
+      tight += all[run].tight.size();
+      for (std::size_t k = 0; k < all[run].tight.size(); ++k) {
+        EXPECT_NEAR(only[run].tight[k].distance_m, all[run].tight[k].distance_m, 1e-9);
+        EXPECT_EQ(only[run].tight[k].neighbour, all[run].tight[k].neighbour);
+      }
+      EXPECT_EQ(only[run].closest(), nullptr);
+    }
+  }
+  EXPECT_GT(tight, 20u);
+}
 // A run whose start is not measured has no place, and nothing to say.
 TEST(Unmeasured, HasNoClearance) {
   Scene scene;

@@ -180,6 +180,30 @@ TEST(Check, TellsTwinBlowersApart) {
   EXPECT_TRUE(all[0].where.text.starts_with("suction right")) << all[0].where.text;
 }
 
+// Closed form: balls 5 and 6 mm off the tube. Those that are there in every state are told once, at rest.
+TEST(Check, SaysOfEachNeighbourOnceForAllStates) {
+  auto s = test::clean_scene();
+  const auto stand = [&](const char* name, double gap_mm, std::vector<build::StateId> states) {
+    build::KeepOut ball;
+    ball.name = name;
+    ball.shape = build::Sphere{{mm(600), mm(450), mm(200 + 76.2 / 2 + gap_mm + 20)}, mm(20)};
+    ball.states = std::move(states);
+    s.build.keep_outs.push_back(ball);
+  };
+  s.build.states = {{{"shut"}, 0}, {{"open"}, 0}};
+  stand("bracket", 5, {});
+  stand("pipe", 6, {});
+  stand("stay", 5, {{"open"}});
+  std::vector<std::string> told;
+  for (const auto& finding : findings(s))
+    if (finding.rule == "too-near")
+      told.push_back(finding.message.substr(0, finding.message.find(',')) +
+                     (finding.message.find("in state open") != std::string::npos ? ", open" : ""));
+  std::ranges::sort(told);
+  EXPECT_EQ(told,
+            (std::vector<std::string>{"5.0 mm from bracket", "5.0 mm from stay, open", "6.0 mm from pipe"}));
+}
+
 TEST(Check, HasNothingToAskOfAFlowBench) {
   // No engine, no blower: no sensors, valves, restriction or boost to speak of.
   test::Scene s;

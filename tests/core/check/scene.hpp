@@ -179,7 +179,7 @@ public:
     }
     clearances_.push_back(bay::clearances(build_, rooms_));
     for (const auto& state : build_.states)
-      clearances_.push_back(bay::clearances(build_, rooms_, state.id));
+      clearances_.push_back(bay::clearances(build_, rooms_, state.id, bay::Wanted::tight));
     flow_ = flow::Path(build_, build_.options[0], fits_).solve(scene.engine_speed_rev_s);
     scene.after_flow(flow_);
   }

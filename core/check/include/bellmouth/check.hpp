@@ -72,7 +72,7 @@ struct Facts {
   const std::vector<std::optional<bay::Meeting>>& meetings; ///< one for each of `runs`
   const list::Lists& lists;
   const std::vector<bay::RunRoom>& rooms; ///< one for each of `runs`
-  /// At rest, then in each of the build's states; in each one for each of `runs`.
+  /// At rest, then in each of the build's states; in each one for each of `runs`. What is tight is enough.
   const std::vector<std::vector<bay::RunClearance>>& clearances;
 };
 
