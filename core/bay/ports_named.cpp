@@ -66,6 +66,8 @@ std::string port_list(const build::Build& build) {
 } // namespace
 
 Result<const build::Port*> port_named(const build::Build& build, std::string_view name) {
+  if (const build::Port* exact = build.find(build::PortId{std::string(name)}))
+    return exact;
   const std::string wanted = short_name(name);
   std::vector<const build::Port*> called;
   for (const auto& same : {plain, short_name}) {
@@ -85,7 +87,7 @@ Result<const build::Port*> port_named(const build::Build& build, std::string_vie
     return called.front();
   std::string found = wanted.empty() ? "nothing" : detail::quoted(name);
   if (called.size() > 1)
-    found += ", which may be " + plain(called[0]->id.text) + " or " + plain(called[1]->id.text);
+    found += ", which may be " + called[0]->id.text + " or " + called[1]->id.text;
   return detail::complaint(name, 0, std::move(found), port_list(build));
 }
 

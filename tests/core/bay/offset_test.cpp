@@ -49,6 +49,20 @@ void expect_vector(const Vector& got, const Vector& wanted, double within = 1e-1
     EXPECT_NEAR(got[i], wanted[i], within) << "component " << i;
 }
 
+TEST(PortNamed, GuessesNotBetweenIdsThatReadAlike) {
+  build::Build build = bay();
+  build::Port twin = build.ports[1];
+  twin.id = {"Blower outlet"};
+  build.ports.push_back(twin);
+  EXPECT_EQ(port_named(build, "blower_out").value()->id.text, "blower_out");
+  EXPECT_EQ(port_named(build, "blower outlet").value()->id.text, "Blower outlet");
+  build.ports.back().id = {"Blower_out"};
+  EXPECT_EQ(port_named(build, "blower_out").value()->id.text, "blower_out");
+  const auto unclear = port_named(build, "blower out");
+  ASSERT_FALSE(unclear);
+  EXPECT_EQ(unclear.error().found, "\"blower out\", which may be blower_out or Blower_out");
+}
+
 TEST(Place, IsReadInWords) {
   const Vector out{0.2, -0.3, 0.5}, in{0.1, 0.2, 0.3};
   constexpr double inch = 0.0254;
