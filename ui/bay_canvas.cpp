@@ -338,10 +338,21 @@ QPoint BayCanvas::device_pixel(QPointF point) const {
 }
 
 std::uint32_t BayCanvas::id_at(QPointF point) const {
-  return picture_.image.isNull() || !scene_.extent()
-             ? 0
-             : picture_.id_near(device_pixel(point),
-                                static_cast<int>(std::lround(pick_reach_px * devicePixelRatioF())));
+  if (picture_.image.isNull() || !scene_.extent())
+    return 0;
+  // The nearest thing within reach that is not ground, so that thin things can be picked before a plane too.
+  const QPoint middle = device_pixel(point);
+  const int reach = static_cast<int>(std::lround(pick_reach_px * devicePixelRatioF()));
+  std::uint32_t found = picture_.id_at(middle);
+  int nearest = reach * reach + 1;
+  for (int y = -reach; y <= reach && scene_.is_ground(picture_.id_at(middle)); ++y)
+    for (int x = -reach; x <= reach; ++x)
+      if (const std::uint32_t id = picture_.id_at(middle + QPoint(x, y));
+          x * x + y * y < nearest && !scene_.is_ground(id)) {
+        nearest = x * x + y * y;
+        found = id;
+      }
+  return found;
 }
 
 std::optional<build::Vector> BayCanvas::point_at(QPointF point) const {

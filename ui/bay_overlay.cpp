@@ -75,7 +75,8 @@ private:
       painter_.setPen(Qt::NoPen);
       for (const QPointF end : {*from, *to})
         painter_.drawEllipse(end, 3.5, 3.5);
-      plate(run_name(result.id) + " " + words, (*from + *to) / 2 + QPointF(0, -16), colours_.stop);
+      const QPointF above((from->x() + to->x()) / 2, std::min(from->y(), to->y()) - 18);
+      plate(run_name(result.id) + " " + words, above, colours_.stop);
     }
   }
 

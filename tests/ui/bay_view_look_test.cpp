@@ -29,6 +29,25 @@ TEST_F(BayLook, ClickPicksThePieceSeenThere) {
   EXPECT_EQ(session.selection(), Selection());
 }
 
+TEST_F(BayLook, PlanesWithoutBoundsAreGroundBehindWhatIsPicked) {
+  build::Build bonnet_only = test::full_build();
+  std::erase_if(bonnet_only.keep_outs, [](const build::KeepOut& keep_out) {
+    return !std::holds_alternative<build::HalfSpace>(keep_out.shape);
+  });
+  ASSERT_FALSE(session.apply(bonnet_only, "With the bonnet"));
+  canvas.look_from(scene::StandardView::below);
+  canvas.set_perspective(false);
+  canvas.grab();
+  // Two pixels beside the hose's outline, before the bonnet.
+  const Vector middle = middle_of(test::suction, 0);
+  const QPointF outline = seen({middle[0], middle[1] + 0.0762 / 2 + 0.0045, middle[2]});
+  const double out = outline.y() > seen(middle).y() ? 2 : -2;
+  click(outline + QPointF(0, out));
+  EXPECT_EQ(session.selection(), Selection(PickedPiece{test::suction, 0}));
+  click({3, 3});
+  EXPECT_EQ(session.selection(), Selection()) << "the bonnet is not picked";
+}
+
 TEST_F(BayLook, DoubleClickAsksForTheFields) {
   canvas.look_from(scene::StandardView::above);
   canvas.grab();
