@@ -154,7 +154,7 @@ TEST(Place, NamesThePortThatCannotBeToldFromAnother) {
   build.options[0].runs.emplace_back(build::Run{{"c"}, {"second_out"}, {"manifold"}, {}});
   const auto port = port_named(build, "rotary blower outlet");
   ASSERT_FALSE(port);
-  EXPECT_NE(port.error().found.find("blower out or second out"), std::string::npos) << port.error().text();
+  EXPECT_NE(port.error().found.find("blower_out or second_out"), std::string::npos) << port.error().text();
 }
 
 TEST(Place, TakesOneCoordinateOrAWholePlace) {
