@@ -77,13 +77,10 @@ mesh::Placement placement_in_state(const Session& session, const scene::Solid& s
 }
 
 std::vector<bay::RunClearance> clearances_shown(const Session& session) {
-  const auto& state = session.bay_state();
-  if (state && session.build().find(*state))
-    return clearances_in(session.build(), session.evaluation(), state);
-  std::vector<bay::RunClearance> at_rest;
-  for (const RunResult& run : session.evaluation().runs)
-    at_rest.push_back(run.clearance);
-  return at_rest;
+  auto state = session.bay_state();
+  if (state && !session.build().find(*state))
+    state = std::nullopt;
+  return clearances_in(session.build(), session.evaluation(), state);
 }
 
 std::vector<TightPlace> tight_places(const Session& session, const std::vector<bay::RunClearance>& clearances,
