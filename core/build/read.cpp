@@ -9,7 +9,9 @@
 #include <cerrno>
 #include <cstring>
 #include <fcntl.h>
+#include <map>
 #include <memory>
+#include <string>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -95,13 +97,16 @@ Result<Build> load_build(const std::filesystem::path& file) {
 }
 
 Build with_scans_loaded(Build build, const std::filesystem::path& folder) {
+  std::map<std::string, Result<std::shared_ptr<const mesh::Scan>>> read; // by name: each file once
   for (KeepOut& keep_out : build.keep_outs) {
     auto* scan = std::get_if<Scan>(&keep_out.shape);
     if (scan == nullptr || scan->loaded)
       continue;
-    // An absolute name stands for itself.
-    if (auto loaded = mesh::load_scan(folder / scan->file)) {
-      scan->loaded = *std::move(loaded);
+    auto found = read.find(scan->file);
+    if (found == read.end()) // an absolute name stands for itself
+      found = read.emplace(scan->file, mesh::load_scan(folder / scan->file)).first;
+    if (const auto& loaded = found->second) {
+      scan->loaded = *loaded;
       scan->problem.clear();
     } else {
       scan->problem = loaded.error().text();
