@@ -201,6 +201,8 @@ private:
       const double reach = radius_in_ / std::cos(half_mitre);
       turned_ += 2 * half_mitre;
       join(point, point, at, at, reach, reach);
+      Stretch& ball = run_.stretches.back();
+      ball.direction = motion(ball.share_in).turned(middle.direction);
       last = point;
       last_m = at;
     }

@@ -268,6 +268,34 @@ TEST(MachineBody, LeavesOutTheFirstStretch) {
   back.runs[0].pieces = {bend(0.06, pi, 0.07), tube(0.06, 0.1)};
   EXPECT_NEAR(back.look().front().closest()->distance_m, -0.03 - 0.06, 1e-9); // 60 mm below its top
 }
+// Closed form: the outer corner of a right-angled mitre, whichever way the run goes there, is sqrt 2 radii
+// from the corner of its axes. It passes the body's corner square to its own way, so it counts.
+TEST(MachineBody, CountsTheCornersOfMitredBends) {
+  for (const int axis : {0, 1, 2}) {
+    const auto turned = [axis](const Vector& v) { // x, y and z one for the other
+      Vector result;
+      for (std::size_t i = 0; i < 3; ++i)
+        result[(i + static_cast<std::size_t>(axis)) % 3] = v[i];
+      return result;
+    };
+    Scene scene;
+    scene.add({{}, turned({0, 1, 0})},
+              {tube(0.06, 0.3), {build::MitredBend{0.06, 2e-3, pi / 2, 0.1, 1, 0, 0.05, 0, {}}, {}, {}, {}}});
+    const Frame start = scene.frames()[1];
+    // The corner of the axes is 100 mm on; outside it, at 45 degrees to both, is the corner of the box.
+    const Vector corner = plus(start.position_m, 0.1, start.direction);
+    const Vector box_corner = plus(plus(corner, 0.05, start.direction), -0.05, start.reference);
+    build::Box box{plus(plus(box_corner, 0.1, start.direction), -0.1, start.reference),
+                   {0.1, 0.1, 0.1},
+                   {start.direction, start.reference, cross(start.direction, start.reference)}};
+    scene.stand(box);
+    scene.build.keep_outs[0].machine = scene.build.ports[0].machine = build::MachineId{"pump"};
+    scene.build.keep_outs[0].clearance_m = 0.05;
+    const auto found = scene.look().front();
+    ASSERT_FALSE(found.tight.empty()) << axis;
+    EXPECT_NEAR(found.tight[0].distance_m, (0.05 - 0.03) * std::sqrt(2), 1e-12) << axis;
+  }
+}
 // Two runs that leave one machine side by side: too near in their first stretch does not count, behind it
 // does.
 TEST(MachineBody, LeavesOutWhereRunsLeaveItTogether) {
