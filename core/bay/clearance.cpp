@@ -36,8 +36,8 @@ struct Span {
 class Clearances {
 public:
   Clearances(const build::Build& build, const std::vector<RunRoom>& runs, const build::BayState* state,
-             Wanted wanted)
-      : ducting_m_(build.clearances.value_or(build::ClearanceLimits{}).ducting_m), wanted_(wanted) {
+             bool tight_only)
+      : ducting_m_(build.clearances.value_or(build::ClearanceLimits{}).ducting_m), tight_only_(tight_only) {
     const build::EngineMovement* movement = build.movement ? &*build.movement : nullptr;
     const double roll = state != nullptr ? state->roll : 0;
     if (movement != nullptr && roll != 0)
@@ -53,7 +53,6 @@ public:
     }
     obstacles_ = obstacles(build, state);
     hints_.resize(obstacles_.size());
-    closest_m_.resize(runs_.size(), far_away);
   }
 
   std::vector<RunClearance> work_out() && {
@@ -61,46 +60,27 @@ public:
       for (std::size_t row = 0; row < runs_[run].laid.rows.size(); ++row)
         against_obstacles(run, row);
     against_pieces();
-    for (RunClearance& one : result_) {
+    for (RunClearance& one : result_)
       std::ranges::stable_sort(one.tight, {}, &Gap::margin_m);
-      if (wanted_ == Wanted::closest)
-        leave_closest(one);
-    }
     return std::move(result_);
   }
 
 private:
-  static void leave_closest(RunClearance& run) {
-    const Gap* const closest = run.closest();
-    for (auto& gap : run.nearest)
-      if (gap && &*gap != closest)
-        gap.reset();
-  }
   [[nodiscard]] double nearest_m(std::size_t run, std::size_t row) const {
     const auto& gap = result_[run].nearest[row];
     return gap ? gap->distance_m : far_away;
   }
   /// No distance of this row from here on changes anything.
   [[nodiscard]] double needed_m(std::size_t run, std::size_t row, double asked_m) const {
-    switch (wanted_) {
-    case Wanted::all:
-      return std::max(nearest_m(run, row), asked_m);
-    case Wanted::closest:
-      return std::max(closest_m_[run], asked_m);
-    case Wanted::tight:
-      break;
-    }
-    return asked_m;
+    return tight_only_ ? asked_m : std::max(nearest_m(run, row), asked_m);
   }
 
   void keep(std::size_t run, Gap gap, bool list = true) {
     auto& nearest = result_[run].nearest[gap.row];
     if (list && gap.distance_m < gap.required_m + gap.doubt_m - level_m)
       result_[run].tight.push_back(gap);
-    if (wanted_ == Wanted::tight || (nearest && gap.distance_m >= nearest->distance_m))
-      return;
-    closest_m_[run] = std::min(closest_m_[run], gap.distance_m);
-    nearest = std::move(gap);
+    if (!tight_only_ && (!nearest || gap.distance_m < nearest->distance_m))
+      nearest = std::move(gap);
   }
 
   /// The widest radius of a row.
@@ -466,9 +446,8 @@ private:
   ///@}
 
   double ducting_m_;
-  Wanted wanted_;
-  std::vector<double> closest_m_; ///< by run: the least distance so far
-  double shake_m_ = 0;            ///< 0 unless the engine rolls
+  bool tight_only_;
+  double shake_m_ = 0; ///< 0 unless the engine rolls
   std::vector<LaidRun> runs_;
   std::vector<Obstacle> obstacles_;
   std::vector<RunClearance> result_;
@@ -482,7 +461,7 @@ std::vector<RunClearance> clearances(const build::Build& build, const std::vecto
                                      const std::optional<build::StateId>& state, Wanted wanted) {
   const build::BayState* const in_state = state ? build.find(*state) : nullptr;
   assert(!state || in_state != nullptr);
-  return Clearances(build, runs, in_state, wanted).work_out();
+  return Clearances(build, runs, in_state, wanted == Wanted::tight).work_out();
 }
 
 } // namespace bellmouth::bay

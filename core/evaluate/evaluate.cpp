@@ -50,11 +50,11 @@ RunResult place(const build::Build& build, const build::Run& run, joint::RunFit 
   return result;
 }
 
-/// What is tight, and the closest of each run, at rest; then what is tight in each state of the bay.
+/// What is tight at rest, then in each state of the bay.
 std::vector<std::vector<bay::RunClearance>> in_all_states(const build::Build& build,
                                                           const std::vector<bay::RunRoom>& rooms) {
   std::vector<std::vector<bay::RunClearance>> result{
-      bay::clearances(build, rooms, std::nullopt, bay::Wanted::closest)};
+      bay::clearances(build, rooms, std::nullopt, bay::Wanted::tight)};
   for (const build::BayState& state : build.states)
     result.push_back(bay::clearances(build, rooms, state.id, bay::Wanted::tight));
   return result;

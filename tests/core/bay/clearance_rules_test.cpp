@@ -465,29 +465,6 @@ TEST(Required, IsTheKeepOutsOwnOrThatOfItsClass) {
   scene.build.keep_outs[0].clearance_m = 0.123;
   EXPECT_EQ(scene.gap().required_m, 0.123);
 }
-// Identity: asked for the closest of each run, it is the least of all rows', and what is tight is the same.
-TEST(Closest, IsTheLeastOfAllRows) {
-  Dice dice(31);
-  for (int i = 0; i < 60; ++i) {
-    Scene scene;
-    for (int run = 0; run < 3; ++run)
-      scene.add(
-          {dice.point(0.4), dice.direction()},
-          {tube(0.06, 0.1), bend(0.06, dice.between(0.5, 3), 0.08, dice.between(0, 6)), tube(0.06, 0.2)});
-    for (int k = 0; k < i % 5; ++k)
-      scene.stand(build::Sphere{dice.point(0.9), dice.between(0.02, 0.1)});
-    const auto all = scene.look();
-    const auto closest = clearances(scene.build, scene.rooms(), std::nullopt, Wanted::closest);
-    for (std::size_t run = 0; run < all.size(); ++run) {
-      ASSERT_NE(closest[run].closest(), nullptr);
-      EXPECT_NEAR(closest[run].closest()->distance_m, all[run].closest()->distance_m, 1e-9);
-      EXPECT_EQ(closest[run].tight.size(), all[run].tight.size());
-      EXPECT_LE(std::ranges::count_if(closest[run].nearest, [](const auto& gap) { return gap.has_value(); }),
-                1);
-    }
-  }
-}
-
 // Identity: asked for what is tight alone, the same is found, in crowded bays too.
 TEST(Tight, IsTheSameWhenItAloneIsWanted) {
   Dice dice(9);

@@ -25,7 +25,7 @@ struct RunResult {
   std::vector<bay::Frame> frames;      ///< empty when the start port is not measured
   std::optional<bay::Meeting> meeting; ///< unset when a port is not measured
   bay::RunRoom room;                   ///< at rest
-  bay::RunClearance clearance;         ///< at rest: what is tight, and the closest of the run
+  bay::RunClearance clearance;         ///< at rest: what is tight alone, see clearances_in()
   int joints = 0;                      ///< hose joints and welds
 };
 

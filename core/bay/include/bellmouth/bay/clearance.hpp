@@ -83,10 +83,9 @@ struct RunClearance {
   [[nodiscard]] const Gap* closest() const;
 };
 
-/// What is asked for. `all`: the nearest of each row and what is tight. `closest`: the nearest of each run
-/// alone, which is the only one of `nearest` that is set then, and what is tight: some times faster. `tight`:
-/// only that.
-enum class Wanted { all, closest, tight };
+/// What is asked for. What is tight alone is found some times faster where most is clear; `nearest` stays
+/// unset then.
+enum class Wanted { all, tight };
 /// The clearances of all runs in a state of the bay; no state: at rest. A state must be one of the build's
 /// (an assertion). Exact for solids to some 1e-9 m, within 0.05 mm for scans. Mitred bends count as the
 /// polygon of their cuts with its corners. What counts:
