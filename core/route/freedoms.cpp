@@ -211,7 +211,10 @@ std::optional<Error> validate(const build::Run& run, const std::vector<Freedom>&
       return complaint(each, "it twice", "each size once");
     if (!(each.weight > 0) || !std::isfinite(each.weight))
       return complaint(each, fmt::format("a weight of {}", each.weight), "a weight above 0");
-    const auto [low, high] = possible(run, each.row, each.what);
+    auto [low, high] = possible(run, each.row, each.what);
+    const double present = *value(shape, each.what); // a build may hold it, so it can be made
+    low = std::min(low, present);
+    high = std::max(high, present);
     if (!(each.low <= each.high) || each.low < low || each.high > high)
       return complaint(
           each, fmt::format("{} to {}", written(each.what, each.low), written(each.what, each.high)),

@@ -118,6 +118,21 @@ TEST(Freedoms, OfOtherPieces) {
     }
 }
 
+// Identity: what is found is accepted, whatever a build may hold: a tube and a bend hardly there, a hose that
+// is all engagement, the sum of which is more than its length by rounding.
+TEST(Freedoms, AreAcceptedAsFound) {
+  build::Piece hose = coupler(20.4);
+  std::get<build::Hose>(hose.shape).engagement = {10.1 / 1000, 10.3 / 1000};
+  std::get<build::Hose>(hose.shape).length_m = 20.4 / 1000;
+  ASSERT_GT(10.1 / 1000 + 10.3 / 1000, 20.4 / 1000);
+  const auto build = one_run(origin, somewhere, {straight(0.5), bend(0.03, 0), hose, straight(19999)});
+  ASSERT_FALSE(build::validate(build));
+  const auto all = found(build);
+  ASSERT_EQ(all.size(), 6U);
+  const auto complaint = route::validate(the_run(build), all);
+  EXPECT_FALSE(complaint) << complaint->text();
+}
+
 TEST(Freedoms, AreRefusedWithOneComplaint) {
   const build::Piece boss{build::SensorBoss{mm(50), 0, "M12x1.5"}, build::Material::aluminium, {}, ""};
   const auto build = with_stock({straight(100), boss, coupler(80), bend(45, 0, 95, 40, 40)});

@@ -71,7 +71,7 @@ inline constexpr double angle_weight = 4;       ///< a cut through a bend
 [[nodiscard]] std::vector<Freedom> freedoms(const build::Build& build, const build::OptionId& option,
                                             const build::RunId& run);
 /// The first thing wrong with freedoms: a row that is not there or has no such size, one named twice, limits
-/// that are crossed or beyond what a piece can be made with.
+/// that are crossed or beyond what a piece can be made with (what it is made with can be).
 [[nodiscard]] std::optional<Error> validate(const build::Run& run, const std::vector<Freedom>& freedoms);
 
 /// What is wanted of the end, and of the way.
