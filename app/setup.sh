@@ -8,9 +8,9 @@ build_packages=(
   g++ cmake ninja-build ccache mold
   qt6-base-dev qt6-charts-dev qt6-svg-dev libqt6opengl6-dev libgl-dev libegl-dev libopengl-dev libegl1 libgl1-mesa-dri
   nlohmann-json3-dev libspdlog-dev libexpected-dev libcli11-dev libceres-dev
-  libgtest-dev libbenchmark-dev fonts-dejavu-core
+  libgtest-dev libbenchmark-dev libfcl-dev fonts-dejavu-core
 )
-test_packages=(python3 python3-fluids python3-jsonschema python3-matplotlib python3-scipy libfcl-dev assimp-testmodels)
+test_packages=(python3 python3-fluids python3-jsonschema python3-matplotlib python3-scipy assimp-testmodels)
 
 as_root() {
   if [ "$(id -u)" -eq 0 ]; then
@@ -52,7 +52,8 @@ build() {
   if [ ! -f "build/$preset/build.ninja" ]; then
     cmake --preset "$preset" >"/tmp/bellmouth-configure.$$" 2>&1 || {
       cat "/tmp/bellmouth-configure.$$"
-      exit 1
+      rm -f "/tmp/bellmouth-configure.$$"
+      return 1
     }
     rm -f "/tmp/bellmouth-configure.$$"
   fi
