@@ -17,6 +17,8 @@ namespace bellmouth::ui {
 namespace {
 
 constexpr auto rows_with_bay_key = "rows_with_bay";
+/// Of the height that path and views share, while the bay is not in front.
+constexpr double path_share = 0.48;
 
 } // namespace
 
@@ -49,11 +51,12 @@ void MainWindow::arrange_rows() {
   const QByteArray& state = in_front ? rows_with_bay_ : rows_without_bay_;
   if (!state.isEmpty()) {
     rows_->restoreState(state);
-  } else if (in_front) {
-    const QList<int> now = rows_->sizes();
-    const int path = chain_->minimumSizeHint().height();
-    rows_->setSizes({path, std::max(std::accumulate(now.begin(), now.end(), 0) - path, path)});
+    return;
   }
+  const QList<int> now = rows_->sizes();
+  const int whole = std::accumulate(now.begin(), now.end(), 0);
+  const int path = in_front ? chain_->minimumSizeHint().height() : static_cast<int>(whole * path_share);
+  rows_->setSizes({path, std::max(whole - path, path)});
 }
 
 void MainWindow::keep_rows() {

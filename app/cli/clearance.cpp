@@ -18,10 +18,6 @@ namespace bellmouth::cli {
 
 namespace {
 
-build::Vector in_mm(const build::Vector& point_m) {
-  return {point_m[0] * mm_per_m, point_m[1] * mm_per_m, point_m[2] * mm_per_m};
-}
-
 class Clearance : public Command {
 public:
   explicit Clearance(CLI::App& app) {

@@ -21,6 +21,10 @@ Json json_of(const Figures& figures) {
   return json;
 }
 
+std::array<double, 3> in_mm(const std::array<double, 3>& point_m) {
+  return {point_m[0] * 1e3, point_m[1] * 1e3, point_m[2] * 1e3};
+}
+
 void print(std::ostream& out, const Json& json) {
   out << json.dump(2, ' ', false, Json::error_handler_t::replace) << '\n';
 }

@@ -6,6 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <array>
 #include <iosfwd>
 #include <optional>
 #include <string>
@@ -18,6 +19,8 @@ using Json = nlohmann::ordered_json;
 /// The value, null when it is not known.
 [[nodiscard]] Json or_null(const std::optional<double>& value);
 [[nodiscard]] Json json_of(const Figures& figures);
+/// A place in millimetres.
+[[nodiscard]] std::array<double, 3> in_mm(const std::array<double, 3>& point_m);
 /// Two spaces to a level, a newline at the end.
 void print(std::ostream& out, const Json& json);
 

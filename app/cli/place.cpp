@@ -68,9 +68,6 @@ std::vector<Laid> laid(const build::Run& run, const RunResult& result) {
   return rows;
 }
 
-build::Vector in_mm(const build::Vector& point_m) {
-  return {point_m[0] * mm_per_m, point_m[1] * mm_per_m, point_m[2] * mm_per_m};
-}
 /// Three numbers; none is "-0.0".
 std::string vector_text(const build::Vector& vector, int decimals) {
   const double unit = std::pow(10, decimals);

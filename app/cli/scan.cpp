@@ -28,8 +28,8 @@ constexpr std::array<UnitWord, 4> units{{{mesh::Unit::millimetre, "mm"},
 class Scan : public Command {
 public:
   explicit Scan(CLI::App& app) {
-    app.add_option("FILE", file_, "mesh file: STL, OBJ, PLY, glTF")->required();
-    app.add_flag("--json", as_json_, "results as JSON");
+    app.add_option("MESH", file_, "mesh file: STL, OBJ, PLY, glTF")->required()->type_name("");
+    app.add_flag("--json", as_json_, "for machines");
   }
 
 protected:
@@ -62,7 +62,8 @@ private:
   }
 
   static void print_text(std::ostream& out, const mesh::Scan& scan, const mesh::Extent& extent) {
-    out << fmt::format("{} triangles between {} points; {} drawn\n", scan.surface.triangles.size(),
+    const std::size_t triangles = scan.surface.triangles.size();
+    out << fmt::format("{} triangle{} between {} points; {} drawn\n", triangles, triangles == 1 ? "" : "s",
                        scan.surface.points.size(), scan.for_display.triangles.size());
     for (const std::string& remark : scan.remarks)
       out << "left out: " << remark << '\n';
