@@ -7,6 +7,8 @@
 
 #include <bellmouth/bay/names.hpp>
 
+#include <QCoreApplication>
+
 #include <algorithm>
 #include <type_traits>
 
@@ -115,15 +117,44 @@ std::vector<TightPlace> tight_places(const Session& session, const std::vector<b
   return places;
 }
 
-QString clearance_words(const Session& session, const std::vector<bay::RunClearance>& clearances,
-                        const build::RunId& run, std::size_t row) {
+namespace {
+
+/// The gap of a row, or the closest of the run; nullptr where nothing is known.
+const bay::Gap* find_gap(const Session& session, const std::vector<bay::RunClearance>& clearances,
+                         const build::RunId& run, std::optional<std::size_t> row) {
   const auto& runs = session.evaluation().runs;
   const auto found = static_cast<std::size_t>(std::ranges::find(runs, run, &RunResult::id) - runs.begin());
-  if (found >= clearances.size() || row >= clearances[found].nearest.size() ||
-      !clearances[found].nearest[row])
+  if (found >= clearances.size())
+    return nullptr;
+  if (!row)
+    return clearances[found].closest();
+  const auto& nearest = clearances[found].nearest;
+  return *row < nearest.size() && nearest[*row] ? &*nearest[*row] : nullptr;
+}
+
+} // namespace
+
+QString clearance_words(const Session& session, const std::vector<bay::RunClearance>& clearances,
+                        const build::RunId& run, std::size_t row) {
+  const bay::Gap* gap = find_gap(session, clearances, run, row);
+  return gap ? QString("%1; %2 asked for").arg(place_of(session, *gap).words, show_length(gap->required_m))
+             : QString();
+}
+
+std::vector<Fact> clearance_facts(const Session& session, const build::RunId& run,
+                                  std::optional<std::size_t> row) {
+  const auto text = [](const char* words) { return QCoreApplication::translate("BayStates", words); };
+  const auto clearances = clearances_shown(session);
+  const bay::Gap* gap = find_gap(session, clearances, run, row);
+  if (gap == nullptr)
     return {};
-  const bay::Gap& gap = *clearances[found].nearest[row];
-  return QString("%1; %2 asked for").arg(place_of(session, gap).words, show_length(gap.required_m));
+  return {{text("Clearance"),
+           text("%1 of %2").arg(show_length(gap->distance_m), show_length(gap->required_m)),
+           text("To what is nearest, and what that asks for, in the state of the bay that is looked at")},
+          {text("Nearest to"),
+           QString::fromStdString(
+               bay::name_of(session.build(), *session.build().find(session.option()), gap->neighbour)),
+           text("Keep-out, port or piece")}};
 }
 
 } // namespace bellmouth::ui

@@ -2,6 +2,7 @@
 // The bay in the state that is looked at: what moved with the engine, and where it is tight then.
 #pragma once
 
+#include "fact_list.hpp"
 #include "scene/solid.hpp"
 #include "session.hpp"
 
@@ -36,5 +37,10 @@ tight_places(const Session& session, const std::vector<bay::RunClearance>& clear
 [[nodiscard]] QString clearance_words(const Session& session,
                                       const std::vector<bay::RunClearance>& clearances,
                                       const build::RunId& run, std::size_t row);
+
+/// The same as figures, in the state that is looked at, for a row or the closest place of a whole run.
+/// Nothing where nothing is known.
+[[nodiscard]] std::vector<Fact> clearance_facts(const Session& session, const build::RunId& run,
+                                                std::optional<std::size_t> row = std::nullopt);
 
 } // namespace bellmouth::ui

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "piece_editor.hpp"
 
+#include "bay_states.hpp"
 #include "part_edits.hpp"
 #include "piece_fields.hpp"
 #include "piece_text.hpp"
@@ -97,8 +98,13 @@ void PieceEditor::refresh() {
   refresh_lagging(piece);
   const RunResult* result = find_run(session_.evaluation(), at.run);
   const bool known = result != nullptr && at.row < result->fit.rows.size();
-  facts_->show_facts(known ? piece_facts(piece, *result, at.row, session_.evaluation().path.point.usable())
-                           : std::vector<Fact>{});
+  std::vector<Fact> facts;
+  if (known) {
+    facts = piece_facts(piece, *result, at.row, session_.evaluation().path.point.usable());
+    for (Fact& fact : clearance_facts(session_, at.run, at.row))
+      facts.push_back(std::move(fact));
+  }
+  facts_->show_facts(facts);
 }
 
 void PieceEditor::refresh_lagging(const build::Piece& piece) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "run_editor.hpp"
 
+#include "bay_states.hpp"
 #include "form.hpp"
 #include "piece_text.hpp"
 #include "theme.hpp"
@@ -102,8 +103,13 @@ void RunEditor::refresh() {
   title_->setText(run_name(id));
   ends_->set_text(tr("from %1 to %2").arg(port_text(*build.find(run.from)), port_text(*build.find(run.to))));
   const RunResult* result = find_run(session_.evaluation(), id);
-  facts_->show_facts(result == nullptr ? std::vector<Fact>{}
-                                       : run_facts(*result, session_.evaluation().path.point.usable()));
+  std::vector<Fact> facts;
+  if (result != nullptr) {
+    facts = run_facts(*result, session_.evaluation().path.point.usable());
+    for (Fact& fact : clearance_facts(session_, id))
+      facts.push_back(std::move(fact));
+  }
+  facts_->show_facts(facts);
   refresh_sizes(id);
   show_complaint(*error_, {});
 }

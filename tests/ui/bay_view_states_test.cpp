@@ -8,7 +8,9 @@
 #include <QTemporaryDir>
 #include <QToolButton>
 
+#include <bay_states.hpp>
 #include <cmath>
+#include <units.hpp>
 
 namespace bellmouth::ui {
 namespace {
@@ -42,6 +44,31 @@ TEST_F(BayStates, ShowWhatIsThereInThem) {
   session.show_bay_state(std::nullopt);
   EXPECT_FALSE(shows_keep_out(canvas, wheel));
   EXPECT_EQ(chooser->currentIndex(), 0);
+}
+
+// What the editor tells is the clearance of the state that is looked at.
+TEST_F(BayStates, TellHowNearAPieceComes) {
+  const build::RunId run = session.evaluation().runs.front().id;
+  const auto told = [&](std::optional<std::size_t> row) {
+    const std::vector<Fact> facts = clearance_facts(session, run, row);
+    EXPECT_EQ(facts.size(), 2U);
+    return facts.empty() ? QString() : facts[0].value;
+  };
+  const auto at_rest = clearances_in(session.build(), session.evaluation(), std::nullopt).front();
+  ASSERT_TRUE(at_rest.nearest[1]);
+  EXPECT_EQ(told(1), QString("%1 of %2")
+                         .arg(show_length(at_rest.nearest[1]->distance_m),
+                              show_length(at_rest.nearest[1]->required_m)));
+  EXPECT_EQ(told(std::nullopt),
+            QString("%1 of %2")
+                .arg(show_length(at_rest.closest()->distance_m), show_length(at_rest.closest()->required_m)));
+  session.show_bay_state(build::StateId{"engine rocked"});
+  const auto rocked =
+      clearances_in(session.build(), session.evaluation(), build::StateId{"engine rocked"}).front();
+  EXPECT_EQ(told(1),
+            QString("%1 of %2")
+                .arg(show_length(rocked.nearest[1]->distance_m), show_length(rocked.nearest[1]->required_m)));
+  EXPECT_TRUE(clearance_facts(session, {"no such run"}).empty());
 }
 
 TEST_F(BayStates, AreNotOfferedWhereThereAreNone) {
