@@ -149,7 +149,7 @@ std::vector<Fact> clearance_facts(const Session& session, const build::RunId& ru
   if (gap == nullptr)
     return {};
   return {{text("Clearance"),
-           text("%1 of %2").arg(show_length(gap->distance_m), show_length(gap->required_m)),
+           text("%1, %2 wanted").arg(show_length(gap->distance_m), show_length(gap->required_m)),
            text("To what is nearest, and what that asks for, in the state of the bay that is looked at")},
           {text("Nearest to"),
            QString::fromStdString(

@@ -19,6 +19,8 @@ namespace {
 constexpr auto rows_with_bay_key = "rows_with_bay";
 /// Of the height that path and views share, while the bay is not in front.
 constexpr double path_share = 0.48;
+/// The strip of velocities under the pieces.
+constexpr int strip_height = 8;
 
 } // namespace
 
@@ -55,7 +57,8 @@ void MainWindow::arrange_rows() {
   }
   const QList<int> now = rows_->sizes();
   const int whole = std::accumulate(now.begin(), now.end(), 0);
-  const int path = in_front ? chain_->minimumSizeHint().height() : static_cast<int>(whole * path_share);
+  const int path =
+      in_front ? chain_->minimumSizeHint().height() + strip_height : static_cast<int>(whole * path_share);
   rows_->setSizes({path, std::max(whole - path, path)});
 }
 

@@ -56,17 +56,17 @@ TEST_F(BayStates, TellHowNearAPieceComes) {
   };
   const auto at_rest = clearances_in(session.build(), session.evaluation(), std::nullopt).front();
   ASSERT_TRUE(at_rest.nearest[1]);
-  EXPECT_EQ(told(1), QString("%1 of %2")
+  EXPECT_EQ(told(1), QString("%1, %2 wanted")
                          .arg(show_length(at_rest.nearest[1]->distance_m),
                               show_length(at_rest.nearest[1]->required_m)));
   EXPECT_EQ(told(std::nullopt),
-            QString("%1 of %2")
+            QString("%1, %2 wanted")
                 .arg(show_length(at_rest.closest()->distance_m), show_length(at_rest.closest()->required_m)));
   session.show_bay_state(build::StateId{"engine rocked"});
   const auto rocked =
       clearances_in(session.build(), session.evaluation(), build::StateId{"engine rocked"}).front();
   EXPECT_EQ(told(1),
-            QString("%1 of %2")
+            QString("%1, %2 wanted")
                 .arg(show_length(rocked.nearest[1]->distance_m), show_length(rocked.nearest[1]->required_m)));
   EXPECT_TRUE(clearance_facts(session, {"no such run"}).empty());
 }
