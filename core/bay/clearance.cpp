@@ -68,7 +68,9 @@ public:
 private:
   [[nodiscard]] double nearest_m(std::size_t run, std::size_t row) const {
     const auto& gap = result_[run].nearest[row];
-    return gap ? gap->distance_m : far_away;
+    if (!gap)
+      return far_away;
+    return gap->distance_m;
   }
   /// No distance of this row from here on changes anything.
   [[nodiscard]] double needed_m(std::size_t run, std::size_t row, double asked_m) const {
@@ -252,9 +254,9 @@ private:
         if (!cut_to(run_a, a, span_a) || !cut_to(run_b, b, span_b))
           continue;
         Pair found;
-        compare(std::move(a), std::move(b), wanted, found);
+        compare(a, b, wanted, found);
         if (found.low.value < wanted && !both_leave(ends_a, ends_b, found))
-          best = std::move(found);
+          best = found;
       }
   }
   /// Whether two runs are on their way off a machine to different sides.
@@ -272,7 +274,7 @@ private:
     widen_both(a, b);
     const PairLow low = nearest_pair(a, b, needed);
     if (low.value < best.low.value)
-      best = {low, std::move(a), std::move(b)};
+      best = {low, a, b};
   }
   /// The shake between two stretches: the one that moves more is that much wider.
   void widen_both(Stretch& a, Stretch& b) const {
@@ -420,7 +422,7 @@ private:
       Pair found;
       compare(a, b, wanted, found);
       if (found.low.value < wanted && comes_back(found))
-        best = std::move(found);
+        best = found;
       return;
     }
     constexpr double too_short_m = 1e-3;
