@@ -4,7 +4,9 @@
 #include <CLI/App.hpp>
 #include <spdlog/fmt/fmt.h>
 
+#include <filesystem>
 #include <ostream>
+#include <utility>
 
 namespace bellmouth::cli {
 
@@ -58,6 +60,16 @@ tl::expected<const build::Run*, Refusal> find_run(const build::Option& option, c
   for (const auto& run : option.runs)
     names.push_back(run->id.text);
   return misfit("--run", name, fmt::format("{}", fmt::join(names, ", ")));
+}
+
+tl::expected<void, Refusal> save_made(const BuildArguments& arguments, build::Build made,
+                                      const std::string& out) {
+  const auto folder = [](const std::string& file) { return std::filesystem::absolute(file).parent_path(); };
+  const auto saved = build::save_build(
+      out, build::with_files_named_from(std::move(made), folder(arguments.file), folder(out)));
+  if (!saved)
+    return file_trouble(saved.error());
+  return {};
 }
 
 tl::expected<std::optional<build::StateId>, Refusal> find_state(const build::Build& build,

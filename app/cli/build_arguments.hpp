@@ -43,6 +43,10 @@ struct Chosen {
 /// engine is taken, with a word to `err`.
 [[nodiscard]] tl::expected<Chosen, Refusal> choose(const BuildArguments& arguments, std::ostream& err);
 
+/// Saves what a command made of the build that it read; files that the build names are then named from there.
+[[nodiscard]] tl::expected<void, Refusal> save_made(const BuildArguments& arguments, build::Build made,
+                                                    const std::string& out);
+
 /// The option of that name.
 [[nodiscard]] tl::expected<build::OptionId, Refusal>
 find_option(const build::Build& build, const std::string& name, std::string_view flag);

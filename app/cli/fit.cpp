@@ -195,8 +195,8 @@ private:
   [[nodiscard]] tl::expected<Exit, Refusal> write(const fit::Fit& fit) const {
     if (!fit.build)
       return without_solution("the log does not determine every coefficient; nothing was written");
-    if (const auto saved = build::save_build(*out_, *fit.build); !saved)
-      return file_trouble(saved.error());
+    if (const auto saved = save_made(arguments_, *fit.build, *out_); !saved)
+      return tl::unexpected(saved.error());
     return done;
   }
 };

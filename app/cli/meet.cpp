@@ -108,8 +108,8 @@ protected:
       return without_solution(
           fmt::format("run {}: {}{}", run_, route::text(met.stop), out_ ? "; nothing was written" : ""));
     if (out_)
-      if (const auto saved = build::save_build(*out_, met.build); !saved)
-        return file_trouble(saved.error());
+      if (const auto saved = save_made(arguments_, met.build, *out_); !saved)
+        return tl::unexpected(saved.error());
     return done;
   }
 

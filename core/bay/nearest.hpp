@@ -120,13 +120,14 @@ template <class Solid> Low nearest_on_arc(const Stretch& stretch, const Solid& s
   constexpr std::size_t fine_in_coarse = 8;
   const double growth = stretch.growth(), steepest = 1 + std::abs(growth);
   const auto f = [&](double x) { return solid.distance(stretch.at(x)) - stretch.radius_in_m - growth * x; };
-  const double coarse = std::ceil(stretch.length_m / (2 * half_chord_m(stretch.bend_m) * fine_in_coarse));
-  const double coarse_m = stretch.length_m / coarse, fine_m = coarse_m / fine_in_coarse;
+  const double parts = std::ceil(stretch.length_m / (2 * half_chord_m(stretch.bend_m) * fine_in_coarse));
+  const double coarse_m = stretch.length_m / parts, fine_m = coarse_m / fine_in_coarse;
+  const auto coarse = static_cast<std::size_t>(parts);
   Low best;
   double at_start = f(0);
   best.offer(at_start, 0);
-  for (double i = 0; i < coarse; ++i) {
-    const double from = i * coarse_m, at_end = f(from + coarse_m);
+  for (std::size_t i = 0; i < coarse; ++i) {
+    const double from = static_cast<double>(i) * coarse_m, at_end = f(from + coarse_m);
     best.offer(at_end, from + coarse_m);
     const double no_lower = 0.5 * (at_start + at_end - steepest * coarse_m);
     const double before = at_start;

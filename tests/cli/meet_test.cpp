@@ -197,5 +197,22 @@ TEST_F(Meeting, RefusesWithOneComplaint) {
   }
 }
 
+// A build that is saved elsewhere still finds its scan.
+TEST_F(Meeting, NamesScansFromWhereTheNewBuildLies) {
+  const std::string demo = std::string(BELLMOUTH_DEMO_DIR) + "/1-hill-road-hatchback.json";
+  const auto file = folder / "new.json";
+  const Said said = say({"meet", demo, "--run", "cooler to throttle", "--out", file.string()});
+  ASSERT_EQ(said.exit, 0) << said.err;
+  const auto build = build::load_build(file);
+  ASSERT_TRUE(build) << build.error().text();
+  std::size_t scans = 0;
+  for (const build::KeepOut& keep_out : build->keep_outs)
+    if (const auto* scan = std::get_if<build::Scan>(&keep_out.shape)) {
+      ++scans;
+      EXPECT_TRUE(scan->loaded) << scan->problem;
+    }
+  EXPECT_EQ(scans, 1U);
+}
+
 } // namespace
 } // namespace bellmouth::cli::test
