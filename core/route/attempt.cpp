@@ -2,8 +2,20 @@
 #include "attempt.hpp"
 
 #include "passage.hpp"
+#include "surroundings.hpp"
+
+#include <algorithm>
 
 namespace bellmouth::route {
+namespace {
+
+/// Whether the run as it is keeps off everything as far as it must.
+bool is_clear(const Task& task) {
+  return std::ranges::none_of(Surroundings(task).near(task.run),
+                              [](const Near& each) { return each.gap.margin_m() < 0; });
+}
+
+} // namespace
 
 Attempt attempt(const Task& task, const Trouble& trouble) {
   Attempt result;
@@ -17,7 +29,7 @@ Attempt attempt(const Task& task, const Trouble& trouble) {
   for (std::size_t i = 0; i < present.size(); ++i)
     inside &= holds(task.freedoms[i], present[i]);
   result.stop = Stop::met;
-  if (inside && within(*now.meeting, task.wanted))
+  if (inside && within(*now.meeting, task.wanted) && (!task.wanted.keep_clear || is_clear(task)))
     return result;
 
   Closing closing(Chain(now.frames.front(), std::move(now.tracks), task.freedoms),

@@ -117,6 +117,26 @@ TEST(KeepClear, GoesRoundWhatStandsInTheWay) {
   EXPECT_TRUE(close(round.tightest_after->distance_m, mm(25), 0, 1e-5));
 }
 
+// Other method: a run that is on its port already, but too near to a ball, goes round it; where it may not be
+// moved out of the way it stays as it is.
+TEST(KeepClear, LeadsARunThatIsOnItsPortOutOfTheWay) {
+  Offset offset;
+  offset.build = offset.meet().build;
+  offset.build.keep_outs = {sphere({300, 0, 140}, 20, 25)};
+  const build::Vector centre{mm(300), 0, mm(140)};
+  ASSERT_LT(sampled_distance_m(offset.build, centre) - mm(20), mm(12));
+  EXPECT_TRUE(offset.meet(false).changes.empty());
+  const route::Met round = offset.meet();
+  ASSERT_TRUE(round.met());
+  EXPECT_FALSE(round.changes.empty());
+  EXPECT_TRUE(close(sampled_distance_m(round.build, centre) - mm(20), mm(25), 0, 1e-5));
+  EXPECT_LT(off_port(run_end(origin, the_run(round.build).pieces), *offset.build.ports[1].pose).gap_m, 1e-6);
+  offset.freedoms = {{0, What::length, mm(20), mm(600)}};
+  const route::Met stays = offset.meet();
+  EXPECT_TRUE(stays.met());
+  EXPECT_TRUE(stays.changes.empty());
+}
+
 // Identity: what is there in one state of the bay only is kept off as well.
 TEST(KeepClear, MindsEveryStateOfTheBay) {
   Offset offset;
