@@ -95,9 +95,9 @@ Build with_states(const Build& build, std::vector<BayState> states) {
 Build with_state_renamed(const Build& build, const StateId& from, StateId to) {
   assert(build.find(from) != nullptr);
   Build result = build;
-  std::ranges::find(result.states, from, &BayState::id)->id = to;
   for (KeepOut& keep_out : result.keep_outs)
     std::ranges::replace(keep_out.states, from, to);
+  std::ranges::find(result.states, from, &BayState::id)->id = std::move(to);
   return result;
 }
 

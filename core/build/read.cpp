@@ -91,9 +91,9 @@ Result<Build> load_build(const std::filesystem::path& file) {
   }
   text.resize(size);
   auto build = read_build(text, file.string());
-  if (build)
-    *build = with_scans_loaded(*std::move(build), file.parent_path());
-  return build;
+  if (!build)
+    return build;
+  return with_scans_loaded(*std::move(build), file.parent_path());
 }
 
 Build with_scans_loaded(Build build, const std::filesystem::path& folder) {

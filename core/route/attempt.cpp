@@ -42,7 +42,7 @@ Attempt attempt(const Task& task, const Trouble& trouble) {
     result.stop = Stop::out_of_reach;
     result.binding = bindings(task, closing, found);
   } else if (task.wanted.keep_clear) {
-    result = passage(task, trouble, closing, present, std::move(found));
+    result = passage(task, trouble, closing, present, found);
     if (result.stop == Stop::met)
       result.binding.clear();
     result.meeting = lay(task.build, result.run).meeting;

@@ -16,7 +16,7 @@ public:
         before_(surroundings_.near(task.run)) {}
 
   /// From a run that meets its port to one that is clear as well, or the nearest to it.
-  Attempt find(Found first) {
+  Attempt find(const Found& first) {
     Attempt best;
     const bool was_clear =
         std::ranges::none_of(before_, [](const Near& each) { return each.gap.margin_m() < 0; });
@@ -147,8 +147,8 @@ private:
 } // namespace
 
 Attempt passage(const Task& task, const Trouble& trouble, Closing& closing,
-                const std::vector<double>& present, Found found) {
-  return Passage(task, trouble, closing, present).find(std::move(found));
+                const std::vector<double>& present, const Found& found) {
+  return Passage(task, trouble, closing, present).find(found);
 }
 
 } // namespace bellmouth::route
