@@ -45,7 +45,8 @@ TEST(PlaceCommand, PiecesFollowEachOther) {
        {"1-hill-road-hatchback.json", "2-family-estate.json", "3-club-day-roadster.json"}) {
     const auto answer = cli::test::say({"place", demo(name), "--json"});
     ASSERT_EQ(answer.exit, 0) << answer.err;
-    for (const json& run : json::parse(answer.out)["runs"]) {
+    const json placed = json::parse(answer.out);
+    for (const json& run : placed["runs"]) {
       const json* before = nullptr;
       for (const json& piece : run["pieces"]) {
         if (!piece.contains("from_mm"))
