@@ -150,26 +150,6 @@ std::optional<Side> side_at(const std::vector<Token>& tokens, std::size_t at) {
   return std::nullopt;
 }
 
-std::string quoted(std::string_view text) {
-  constexpr std::size_t longest = 60;
-  std::size_t end = std::min(text.size(), longest);
-  while (end < text.size() && end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U)
-    --end;
-  std::string result = "\"";
-  result += text.substr(0, end);
-  return result + (end < text.size() ? "...\"" : "\"");
-}
-
-tl::unexpected<Error> complaint(std::string_view text, std::size_t at, std::string found,
-                                std::string accepted) {
-  Error error;
-  error.place.column = static_cast<int>(at) + 1;
-  error.found = std::move(found);
-  error.accepted = std::move(accepted);
-  error.line = text;
-  return fail(std::move(error));
-}
-
 tl::unexpected<Error> shifted(std::string_view text, std::size_t at, Error error) {
   error.place.column = static_cast<int>(at) + std::max(error.place.column, 1);
   error.line = text;

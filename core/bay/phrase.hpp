@@ -3,6 +3,7 @@
 #pragma once
 
 #include <bellmouth/build.hpp>
+#include <bellmouth/quantity/complaint.hpp>
 
 #include <optional>
 #include <string>
@@ -39,10 +40,7 @@ struct Side {
 [[nodiscard]] std::optional<Side> side_at(const std::vector<Token>& tokens, std::size_t at);
 inline constexpr std::string_view side_words = "ahead, behind, left, right, above, below, up, down";
 
-/// The complaint about what stands at byte `at` of the typed `text`.
-[[nodiscard]] tl::unexpected<Error> complaint(std::string_view text, std::size_t at, std::string found,
-                                              std::string accepted);
-[[nodiscard]] std::string quoted(std::string_view text);
+using quantity::detail::complaint, quantity::detail::quoted;
 /// A complaint about a part of `text` that begins at byte `at`, as one about the whole.
 [[nodiscard]] tl::unexpected<Error> shifted(std::string_view text, std::size_t at, Error error);
 

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "complaint.hpp"
-
+#include <bellmouth/quantity/complaint.hpp>
 #include <bellmouth/quantity/csv.hpp>
 #include <bellmouth/quantity/utf8.hpp>
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "characters.hpp"
-#include "complaint.hpp"
 
+#include <bellmouth/quantity/complaint.hpp>
 #include <bellmouth/quantity/money.hpp>
 
 #include <spdlog/fmt/fmt.h>

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "characters.hpp"
-#include "complaint.hpp"
 #include "number.hpp"
 #include "unit_table.hpp"
+
+#include <bellmouth/quantity/complaint.hpp>
 
 #include <spdlog/fmt/fmt.h>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// How the readers of this folder complain about typed text.
+// How readers complain about typed text.
 #pragma once
 
 #include <bellmouth/quantity/result.hpp>
