@@ -40,11 +40,7 @@ ScanSurface ready(const build::Scan& scan, const Motion& motion) {
   placement.origin_m = motion.moved(placement.origin_m);
   for (mesh::Point& axis : placement.axes)
     axis = motion.turned(axis);
-  const mesh::Extent& extent = scan.loaded->tree.extent();
-  build::Box hull{placement.to_bay(combined(0.5, extent.low, 0.5, extent.high)), {}, placement.axes};
-  for (std::size_t i = 0; i < 3; ++i)
-    hull.half_size_m[i] = 0.5 * (extent.high[i] - extent.low[i]) * placement.scale;
-  return {&scan.loaded->tree, placement, BoxSolid(hull)};
+  return scan_surface(scan.loaded->tree, placement);
 }
 
 double share_of(build::Mounting mounting) {
@@ -58,76 +54,6 @@ bool is_there(const build::KeepOut& keep_out, const build::BayState* state) {
   return keep_out.states.empty() ||
          (state != nullptr && std::ranges::find(keep_out.states, state->id) != keep_out.states.end());
 }
-
-/// A stretch against the surface of a scan: straights exactly, arcs by their chords.
-class OverScan {
-public:
-  OverScan(const ScanSurface& scan, const Stretch& stretch, double cutoff, const std::optional<Vector>& hint)
-      : scan_(scan), stretch_(stretch), cutoff_(cutoff) {
-    if (!hint)
-      return;
-    Stretch point;
-    point.start = *hint;
-    set_bounds(point);
-    const PairLow low = nearest_pair(stretch, point, cutoff);
-    best_ = {{low.value, low.at_a}, *hint};
-  }
-
-  Touch find() && {
-    if (stretch_.is_straight())
-      offer(0, stretch_.length_m, ask(0, stretch_.length_m, needed()));
-    else
-      search(0, stretch_.length_m);
-    return best_;
-  }
-
-private:
-  [[nodiscard]] double needed() const { return std::min(best_.low.value, cutoff_); }
-
-  [[nodiscard]] mesh::Nearest ask(double low, double high, double cutoff) const {
-    const double scale = scan_.placement.scale;
-    return scan_.tree->nearest(scan_.placement.to_file(stretch_.at(low)),
-                               scan_.placement.to_file(stretch_.at(high)), stretch_.radius(low) / scale,
-                               stretch_.radius(high) / scale, cutoff / scale);
-  }
-  void offer(double low, double high, const mesh::Nearest& found) {
-    if (std::isinf(found.distance))
-      return;
-    const double x = low + found.along * (high - low);
-    const Vector on_scan = scan_.placement.to_bay(found.on_surface);
-    const double distance = length(minus(stretch_.at(x), on_scan)) - stretch_.radius(x);
-    if (distance < best_.low.value)
-      best_ = {{distance, x}, on_scan};
-  }
-
-  void search(double low, double high) {
-    const double half_angle = 0.5 * (high - low) / stretch_.bend_m, middle = 0.5 * (low + high);
-    constexpr double widest = 0.8; // the bound on what an arc leaves its chord by holds below a right angle
-    if (half_angle > widest) {
-      search(low, middle);
-      search(middle, high);
-      return;
-    }
-    // Beside the sagitta, a radius that goes evenly along the arc does not quite along the chord.
-    const double leaves_m =
-        stretch_.bend_m * (1 - std::cos(half_angle)) +
-        std::abs(stretch_.radius(high) - stretch_.radius(low)) * 0.04 * half_angle * half_angle;
-    const mesh::Nearest found = ask(low, high, needed() + leaves_m);
-    if (std::isinf(found.distance) || found.distance * scan_.placement.scale - leaves_m >= needed())
-      return;
-    offer(low, high, found); // a place on the true arc, good for ruling out the rest
-    if (high - low <= 2 * half_chord_m(stretch_.bend_m))
-      return;
-    const bool first_is_nearer = found.along <= 0.5;
-    search(first_is_nearer ? low : middle, first_is_nearer ? middle : high);
-    search(first_is_nearer ? middle : low, first_is_nearer ? high : middle);
-  }
-
-  const ScanSurface& scan_;
-  const Stretch& stretch_;
-  double cutoff_;
-  Touch best_;
-};
 
 } // namespace
 
@@ -188,7 +114,7 @@ Touch nearest_to(const Obstacle& obstacle, const Stretch& stretch, double cutoff
   return std::visit(
       [&](const auto& solid) -> Touch {
         if constexpr (std::is_same_v<std::decay_t<decltype(solid)>, ScanSurface>)
-          return OverScan(solid, stretch, cutoff, hint).find();
+          return nearest_to(solid, stretch, cutoff, hint);
         else {
           const Low low = nearest_on(stretch, solid, cutoff);
           return {low, solid.nearest(stretch.at(low.at))};

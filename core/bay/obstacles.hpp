@@ -2,23 +2,15 @@
 // What stands in the bay in one of its states: keep-outs and the spigots of ports, where they are then.
 #pragma once
 
-#include "nearest.hpp"
-#include "solids.hpp"
-
-#include <bellmouth/mesh.hpp>
+#include <bellmouth/bay/nearest.hpp>
+#include <bellmouth/bay/scan_surface.hpp>
+#include <bellmouth/bay/solids.hpp>
 
 #include <optional>
 #include <variant>
 #include <vector>
 
 namespace bellmouth::bay {
-
-/// A scan that is loaded.
-struct ScanSurface {
-  const mesh::Tree* tree;
-  mesh::Placement placement;
-  BoxSolid hull;
-};
 
 struct Obstacle {
   Neighbour neighbour;
@@ -33,13 +25,8 @@ struct Obstacle {
 };
 [[nodiscard]] std::vector<Obstacle> obstacles(const build::Build& build, const build::BayState* state);
 
-/// Where a stretch comes nearest to an obstacle.
-struct Touch {
-  Low low;
-  Vector on_obstacle{};
-};
-/// A distance that is not below `cutoff` need not be the least. `hint`: a point of a scan's surface from
-/// which the stretch may not be far; none is no worse than that.
+/// Where a stretch comes nearest to an obstacle. A distance that is not below `cutoff` need not be the least.
+/// `hint`: a point of a scan's surface from which the stretch may not be far; none is no worse than that.
 [[nodiscard]] Touch nearest_to(const Obstacle& obstacle, const Stretch& stretch, double cutoff,
                                const std::optional<Vector>& hint);
 
