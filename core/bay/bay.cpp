@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "vectors.hpp"
+#include <bellmouth/bay/vectors.hpp>
 
 #include <bellmouth/bay.hpp>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "nearest.hpp"
+#include <bellmouth/bay/nearest.hpp>
 
 #include <algorithm>
 #include <numbers>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solids.hpp"
+#include <bellmouth/bay/solids.hpp>
 
 #include <bellmouth/bay/clearance.hpp>
 

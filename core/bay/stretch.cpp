@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "stretch.hpp"
+#include <bellmouth/bay/stretch.hpp>
 
 #include <cassert>
 #include <numbers>

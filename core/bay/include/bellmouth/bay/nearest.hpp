@@ -8,7 +8,7 @@
 // the true arc.
 #pragma once
 
-#include "stretch.hpp"
+#include <bellmouth/bay/stretch.hpp>
 
 #include <array>
 #include <cmath>

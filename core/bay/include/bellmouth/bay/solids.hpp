@@ -4,7 +4,7 @@
 // functions of the point and change by no more than the way gone.
 #pragma once
 
-#include "vectors.hpp"
+#include <bellmouth/bay/vectors.hpp>
 
 #include <algorithm>
 #include <array>

@@ -1,0 +1,324 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <bellmouth/way/find.hpp>
+
+#include "worker.hpp"
+
+#include <algorithm>
+#include <array>
+#include <atomic>
+#include <cassert>
+#include <chrono>
+#include <cmath>
+#include <iterator>
+#include <memory>
+#include <mutex>
+#include <thread>
+#include <utility>
+
+namespace bellmouth::way {
+
+namespace {
+
+constexpr double no_limit = std::numeric_limits<double>::infinity();
+constexpr std::size_t most_strays = 12, most_goods = 12, most_others = 60;
+
+class Clock {
+public:
+  [[nodiscard]] double seconds() const {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - began_).count();
+  }
+
+private:
+  std::chrono::steady_clock::time_point began_ = std::chrono::steady_clock::now();
+};
+
+bool cheaper(const Answer& a, const Answer& b) {
+  return a.figures.cost < b.figures.cost;
+}
+
+/// Keeps ways sorted by cost, no two the same. Returns whether it was taken.
+bool take(const Problem& problem, std::vector<Answer>& answers, Answer answer) {
+  for (auto known = answers.begin(); known != answers.end(); ++known)
+    if (same(problem, known->way, answer.way)) {
+      if (!cheaper(answer, *known))
+        return false;
+      answers.erase(known);
+      break;
+    }
+  answers.insert(std::ranges::upper_bound(answers, answer, cheaper), std::move(answer));
+  return true;
+}
+
+/// Drops the dearest that is not the best by any single measure, so that other weights find something.
+void thin_out(std::vector<Answer>& answers, std::size_t most) {
+  while (answers.size() > most) {
+    const auto is_best_by = [&](const Answer& answer, auto measure) {
+      return std::ranges::none_of(
+          answers, [&](const Answer& other) { return measure(other.figures) < measure(answer.figures); });
+    };
+    std::size_t drop = answers.size() - 1;
+    while (drop > 0) {
+      const Answer& answer = answers[drop];
+      if (!is_best_by(answer, [](const Figures& f) { return f.price; }) &&
+          !is_best_by(answer, [](const Figures& f) { return f.loss; }) &&
+          !is_best_by(answer, [](const Figures& f) { return static_cast<double>(f.joints); }) &&
+          !is_best_by(answer, [](const Figures& f) { return f.length_m; }))
+        break;
+      --drop;
+    }
+    answers.erase(answers.begin() + static_cast<std::ptrdiff_t>(drop > 0 ? drop : answers.size() - 1));
+  }
+}
+
+/// What a unit does.
+struct Job {
+  enum class Kind { fresh, stray, good, better } kind = Kind::fresh;
+  std::size_t turns = 0, from = 0; ///< from: which stray or good one
+  std::uint64_t number = 0;
+};
+
+class Search {
+public:
+  Search(const Problem& problem, const Effort& effort, const Watch& watch)
+      : problem_(problem), effort_(effort), watch_(watch), field_(problem, effort.seed) {
+    const unsigned threads = std::max(effort.threads, 1U);
+    for (unsigned i = 0; i < threads; ++i)
+      workers_.push_back(std::make_unique<Worker>(field_));
+  }
+
+  Found run() {
+    bool goes_on = true;
+    while (goes_on && found_.rounds < effort_.rounds && clock_.seconds() < effort_.seconds) {
+      const std::vector<Job> jobs = round();
+      if (jobs.empty()) {
+        found_.exhausted = true;
+        break;
+      }
+      work(jobs);
+      ++found_.rounds;
+      settle_strays();
+      publish();
+      goes_on = !stopped_ && (!watch_ || watch_(found_));
+    }
+    publish();
+    return std::move(found_);
+  }
+
+private:
+  /// What a way must cost less than to be among those wanted.
+  [[nodiscard]] double useful() const {
+    return all_.size() < effort_.best ? no_limit : all_[effort_.best - 1].figures.cost;
+  }
+
+  /// The work of the next round. It depends on what was known after the last, and on nothing else.
+  std::vector<Job> round() {
+    useful_ = useful();
+    const double best = all_.empty() ? no_limit : all_.front().figures.cost;
+    std::vector<Job> jobs;
+    const auto add = [&](Job::Kind kind, std::size_t turns, std::size_t from) {
+      jobs.push_back({kind, turns, from, next_number_++});
+    };
+    // Two turns reach most places; then three, and so on; one turn needs luck.
+    static constexpr std::array<std::size_t, most_turns + 1> order{2, 3, 1, 4, 0, 5, 6, 7, 8};
+    for (const std::size_t turns : order) {
+      if (turns < problem_.rules.least_bends || turns > problem_.rules.most_bends)
+        continue;
+      const double least = field_.choice.least_cost(turns);
+      if (least >= useful_)
+        continue;
+      // What cannot be the best but only one of those wanted is tried less often; so is what has no freedom.
+      const bool is_rare = turns < 2 || least >= best;
+      if (is_rare && found_.rounds % 8 != 0)
+        continue;
+      add(Job::Kind::fresh, turns, 0);
+      const auto& strays = strays_[turns];
+      if (!strays.empty())
+        for (std::size_t i = 0; i < 2; ++i)
+          add(Job::Kind::stray, turns, (found_.rounds * 2 + i) % strays.size());
+    }
+    if (jobs.empty())
+      return jobs;
+    std::size_t bettered = 0;
+    for (std::size_t i = 0; i < goods_.size() && bettered < 2; ++i)
+      if (!goods_[i].is_bettered) {
+        add(Job::Kind::better, 0, i);
+        ++bettered;
+      }
+    if (!goods_.empty())
+      add(Job::Kind::good, 0, found_.rounds % goods_.size());
+    return jobs;
+  }
+
+  Yield done(Worker& worker, const Job& job) const {
+    Random random(effort_.seed, job.number);
+    switch (job.kind) {
+    case Job::Kind::fresh:
+      return worker.fresh(job.turns, random);
+    case Job::Kind::stray:
+      return worker.altered(strays_[job.turns][job.from], random);
+    case Job::Kind::good:
+      return worker.altered(goods_[job.from].draft, random);
+    case Job::Kind::better:
+      return worker.bettered(goods_[job.from], random);
+    }
+    return {};
+  }
+
+  /// Does the jobs of a round; their yields are taken in the order of the jobs.
+  void work(const std::vector<Job>& jobs) {
+    std::atomic<std::size_t> next = 0;
+    std::size_t taken = 0;
+    std::vector<std::optional<Yield>> yields(jobs.size());
+    std::mutex mutex;
+    pending_strays_.clear();
+    pending_goods_.clear();
+    const auto serve = [&](Worker& worker) {
+      for (std::size_t i = next++; i < jobs.size(); i = next++) {
+        if (out_of_time())
+          return;
+        Yield yield = done(worker, jobs[i]);
+        const std::lock_guard lock(mutex);
+        yields[i] = std::move(yield);
+        for (; taken < jobs.size() && yields[taken]; ++taken)
+          take_yield(*yields[taken]);
+      }
+    };
+    std::vector<std::jthread> others;
+    for (std::size_t i = 1; i < workers_.size(); ++i)
+      others.emplace_back([&, i] { serve(*workers_[i]); });
+    serve(*workers_[0]);
+  }
+
+  [[nodiscard]] bool out_of_time() {
+    if (stopped_)
+      return true;
+    if (clock_.seconds() >= effort_.seconds)
+      stopped_ = true;
+    return stopped_;
+  }
+
+  void take_yield(Yield& yield) {
+    for (Draft& stray : yield.strays)
+      pending_strays_.push_back(std::move(stray));
+    for (Candidate& candidate : yield.ways) {
+      Answer answer{candidate.way, candidate.figures, {}, 0};
+      if (all_.size() >= effort_.best + most_others && !cheaper(answer, all_.back()))
+        continue;
+      answer.judgement = judge(problem_, answer.way);
+      if (!answer.judgement.good())
+        continue;
+      answer.found_s = clock_.seconds();
+      if (!found_.first_s)
+        found_.first_s = answer.found_s;
+      const bool is_best = all_.empty() || cheaper(answer, all_.front());
+      const bool is_bettered = candidate.is_bettered;
+      if (take(problem_, all_, std::move(answer)))
+        thin_out(all_, effort_.best + most_others);
+      else if (!is_bettered)
+        continue;
+      pending_goods_.push_back(std::move(candidate));
+      if (is_best && watch_) {
+        publish();
+        if (!watch_(found_))
+          stopped_ = true;
+      }
+    }
+  }
+
+  /// Keeps the most promising strays of each number of turns, no two alike; and the best of the good.
+  void settle_strays() {
+    for (Draft& stray : pending_strays_) {
+      auto& strays = strays_[stray.pattern.turns];
+      const bool known = std::ranges::any_of(
+          strays, [&](const Draft& other) { return std::abs(other.wrong - stray.wrong) < 1e-3 * other.wrong; });
+      if (known)
+        continue;
+      strays.insert(std::ranges::upper_bound(strays, stray.wrong, {}, &Draft::wrong), std::move(stray));
+      if (strays.size() > most_strays)
+        strays.pop_back();
+    }
+    const auto cost = [](const Candidate& c) { return c.figures.cost; };
+    for (Candidate& good : pending_goods_) {
+      const auto known = std::ranges::find_if(
+          goods_, [&](const Candidate& other) { return same(problem_, other.way, good.way); });
+      if (known != goods_.end()) {
+        if (known->figures.cost < good.figures.cost || (known->figures.cost == good.figures.cost && known->is_bettered))
+          continue;
+        goods_.erase(known);
+      }
+      goods_.insert(std::ranges::upper_bound(goods_, good.figures.cost, {}, cost), std::move(good));
+      if (goods_.size() > most_goods)
+        goods_.pop_back();
+    }
+  }
+
+  /// Brings what is told up to date.
+  void publish() {
+    const std::size_t best = std::min(effort_.best, all_.size());
+    found_.answers.assign(all_.begin(), all_.begin() + static_cast<std::ptrdiff_t>(best));
+    found_.others.assign(all_.begin() + static_cast<std::ptrdiff_t>(best), all_.end());
+    found_.seconds = clock_.seconds();
+    found_.least_cost = all_.empty() ? no_limit : all_.front().figures.cost;
+    for (std::size_t turns = problem_.rules.least_bends; turns <= problem_.rules.most_bends; ++turns)
+      found_.least_cost = std::min(found_.least_cost, field_.choice.least_cost(turns));
+    found_.nearly.reset();
+    if (all_.empty())
+      found_.nearly = nearly();
+  }
+
+  std::optional<Nearly> nearly() const {
+    std::optional<Nearly> result;
+    for (const auto& strays : strays_)
+      for (const Draft& stray : strays) {
+        auto way = field_.choice.dressed(stray.pattern, stray.chain);
+        if (!way)
+          continue;
+        Judgement judgement = judge(problem_, *way);
+        double lacks_m = judgement.end_gap_m;
+        for (const Nearness& near : judgement.nearest)
+          lacks_m = std::max(lacks_m, -near.margin_m);
+        if (!result || lacks_m < result->lacks_m)
+          result = Nearly{std::move(*way), std::move(judgement), lacks_m};
+      }
+    return result;
+  }
+
+  const Problem& problem_;
+  const Effort& effort_;
+  const Watch& watch_;
+  Clock clock_;
+  Field field_;
+  std::vector<std::unique_ptr<Worker>> workers_;
+  std::vector<Answer> all_; ///< good ways, least cost first
+  std::array<std::vector<Draft>, most_turns + 1> strays_;
+  std::vector<Candidate> goods_;
+  std::vector<Draft> pending_strays_;
+  std::vector<Candidate> pending_goods_;
+  std::uint64_t next_number_ = 0;
+  double useful_ = no_limit;
+  std::atomic<bool> stopped_ = false;
+  Found found_;
+};
+
+} // namespace
+
+Found find(const Problem& problem, const Effort& effort, const Watch& watch) {
+  assert(!validate(problem));
+  return Search(problem, effort, watch).run();
+}
+
+Found ranked(const Problem& problem, const Found& found, std::size_t best) {
+  Found result = found;
+  std::vector<Answer> all;
+  for (const auto* list : {&found.answers, &found.others})
+    for (Answer answer : *list) {
+      answer.figures = figures(problem, answer.way);
+      take(problem, all, std::move(answer));
+    }
+  best = std::min(best, all.size());
+  result.answers.assign(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(best));
+  result.others.assign(all.begin() + static_cast<std::ptrdiff_t>(best), all.end());
+  return result;
+}
+
+} // namespace bellmouth::way

@@ -1,0 +1,310 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "worker.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+namespace bellmouth::way {
+
+namespace {
+
+constexpr int fit_steps = 30;
+constexpr std::size_t drawn_at_once = 60, varied_at_once = 12, fitted_at_once = 4;
+/// What letting the sizes slide is likely to gain at most, as a share of the cost.
+constexpr double slide_gain = 0.08;
+
+bool is_behind(const Pattern& pattern, std::size_t turn) {
+  return pattern.has_reducer() && turn >= pattern.reduced_at;
+}
+
+} // namespace
+
+Field::Field(const Problem& p, std::uint64_t seed) : problem(p), choice(p), ground(p), space(p, ground, seed) {}
+
+/// All angles between the least and the widest that the stock has at a turn's radius.
+TurnRange Worker::any_angle(const Pattern& pattern, std::size_t turn) const {
+  const double radius_m = pattern.turn[turn].radius_m;
+  const Turns& turns = field_.choice.turns(is_behind(pattern, turn));
+  TurnRange range{radius_m, std::numbers::pi, 0};
+  for (const TurnRange& r : turns.cut.empty() ? turns.fixed : turns.cut)
+    if (std::abs(r.radius_m - radius_m) <= one_size) {
+      range.low_rad = std::min(range.low_rad, r.low_rad);
+      range.high_rad = std::max(range.high_rad, r.high_rad);
+    }
+  return range;
+}
+
+/// Chooses a radius for each turn; false where the stock has no bend for one.
+bool Worker::choose_turns(Pattern& pattern, Random& random) const {
+  for (std::size_t t = 0; t < pattern.turns; ++t) {
+    const Turns& of = field_.choice.turns(is_behind(pattern, t));
+    const auto& ranges = of.cut.empty() ? of.fixed : of.cut;
+    if (ranges.empty())
+      return false;
+    pattern.turn[t].radius_m = ranges[random.below(ranges.size())].radius_m;
+    pattern.turn[t] = any_angle(pattern, t);
+  }
+  return true;
+}
+
+std::optional<Draft> Worker::with_corners(Pattern pattern, const Corners& corners) {
+  const Problem& problem = field_.problem;
+  const auto chain = along_corners(problem, pattern, corners);
+  if (!chain)
+    return std::nullopt;
+  Draft draft{std::move(pattern), *chain, 0};
+  const Vector miss = bay::minus(lie(problem, draft.pattern, *chain).end, problem.end.position_m);
+  draft.wrong = fitter_.wrong(draft.pattern, *chain) + 0.3 * bay::dot(miss, miss);
+  return draft;
+}
+
+std::optional<Draft> Worker::drawn(std::size_t turns, Random& random) {
+  const std::size_t reduced_at = field_.choice.has_reducer() ? random.below(turns + 1) : most_turns + 1;
+  Pattern pattern = field_.choice.pattern(turns, reduced_at);
+  pattern.reduces_early = random.share() < 0.5;
+  if (!choose_turns(pattern, random))
+    return std::nullopt;
+  const Corners corners = turns == 0 ? Corners{} : drawn_corners(field_.problem, field_.space, pattern, random);
+  return with_corners(std::move(pattern), corners);
+}
+
+std::optional<Draft> Worker::varied(const Draft& from, Random& random) {
+  const Problem& problem = field_.problem;
+  Corners corners = corners_of(problem, from.pattern, from.chain);
+  std::size_t n = from.pattern.turns;
+  std::size_t reduced_at = from.pattern.reduced_at;
+  if (n == 0)
+    return std::nullopt;
+  // End corners stay on their axes.
+  const auto shift = [&](std::size_t i, double by_m) {
+    if (i == 0)
+      corners[i] = bay::plus(corners[i], random.between(-by_m, by_m), problem.start.direction);
+    else if (i + 1 == n)
+      corners[i] = bay::plus(corners[i], random.between(-by_m, by_m), problem.end.direction);
+    else
+      for (double& x : corners[i])
+        x += random.between(-by_m, by_m);
+  };
+  const double what = random.share();
+  if (what < 0.15 && n > 2) {
+    const std::size_t i = 1 + random.below(n - 2);
+    corners[i] = field_.space.places()[random.below(field_.space.places().size())];
+  } else if (what < 0.3 && n < problem.rules.most_bends && n >= 2) {
+    const std::size_t i = 1 + random.below(n - 1);
+    std::move_backward(corners.begin() + static_cast<std::ptrdiff_t>(i), corners.begin() + static_cast<std::ptrdiff_t>(n),
+                       corners.begin() + static_cast<std::ptrdiff_t>(n) + 1);
+    const double share = random.between(0.2, 0.8);
+    corners[i] = bay::combined(1 - share, corners[i - 1], share, corners[i + 1]);
+    ++n;
+    shift(i, random.between(0.01, 0.12));
+    if (reduced_at <= from.pattern.turns && reduced_at >= i)
+      ++reduced_at;
+  } else if (what < 0.38 && n > std::max<std::size_t>(problem.rules.least_bends, 2)) {
+    const std::size_t i = random.below(n);
+    std::move(corners.begin() + static_cast<std::ptrdiff_t>(i) + 1, corners.begin() + static_cast<std::ptrdiff_t>(n),
+              corners.begin() + static_cast<std::ptrdiff_t>(i));
+    --n;
+    if (reduced_at <= from.pattern.turns && reduced_at > i)
+      --reduced_at;
+  } else {
+    const double by_m = 0.1 * random.share() * random.share() + 0.003;
+    shift(random.below(n), by_m);
+    if (random.share() < 0.6)
+      shift(random.below(n), by_m);
+  }
+  Pattern pattern = field_.choice.pattern(n, reduced_at);
+  pattern.reduces_early = from.pattern.reduces_early != (random.share() < 0.1);
+  if (n == from.pattern.turns && random.share() < 0.8) {
+    pattern.turn = from.pattern.turn;
+    for (std::size_t t = 0; t < n; ++t)
+      pattern.turn[t] = any_angle(pattern, t);
+  } else if (!choose_turns(pattern, random)) {
+    return std::nullopt;
+  }
+  return with_corners(std::move(pattern), corners);
+}
+
+std::optional<Candidate> Worker::candidate(const Draft& draft) const {
+  auto way = field_.choice.dressed(draft.pattern, draft.chain);
+  if (!way)
+    return std::nullopt;
+  const Figures f = figures(field_.problem, *way);
+  return Candidate{draft, std::move(*way), f};
+}
+
+std::optional<Candidate> Worker::fitted(Draft draft, int most_steps, Yield* strays) {
+  if (fitter_.fit(draft.pattern, draft.chain, most_steps))
+    return candidate(draft);
+  if (strays) {
+    draft.wrong = fitter_.sum_m2();
+    strays->strays.push_back(std::move(draft));
+  }
+  return std::nullopt;
+}
+
+/// What could make a candidate cheaper, each with one thing settled or set free.
+std::vector<Draft> Worker::moves(const Candidate& candidate) const {
+  std::vector<Draft> result;
+  const Pattern& pattern = candidate.draft.pattern;
+  const Chain& chain = candidate.draft.chain;
+  const Problem& problem = field_.problem;
+  const Pattern usual = field_.choice.pattern(pattern.turns, pattern.reduced_at);
+  for (std::size_t i = 0; i <= pattern.turns; ++i) {
+    const double covered_m = legs_m(problem, candidate.way, i);
+    if (chain.straight_m[i] > covered_m && covered_m >= usual.straight[i].low_m) {
+      Draft held = candidate.draft;
+      held.pattern.straight[i].high_m = covered_m;
+      result.push_back(held);
+    } else if (pattern.straight[i].high_m < usual.straight[i].high_m) {
+      Draft loose = candidate.draft;
+      loose.pattern.straight[i].high_m = usual.straight[i].high_m;
+      result.push_back(loose);
+    }
+  }
+  for (std::size_t t = 0; t < pattern.turns; ++t) {
+    const Turns& of = field_.choice.turns(is_behind(pattern, t));
+    const double angle = chain.angle_rad[t];
+    for (const TurnRange& fixed : of.fixed) {
+      const bool is_same = std::abs(fixed.radius_m - pattern.turn[t].radius_m) <= one_size;
+      if (pattern.turn[t].is_fixed() && is_same && std::abs(fixed.low_rad - angle) <= one_size)
+        continue;
+      // Its neighbours among the fixed angles.
+      const bool is_next = std::ranges::none_of(of.fixed, [&](const TurnRange& other) {
+        if (std::abs(other.radius_m - fixed.radius_m) > one_size)
+          return false;
+        return fixed.low_rad < angle - one_size ? other.low_rad > fixed.low_rad && other.low_rad < angle - one_size
+                                                : other.low_rad < fixed.low_rad && other.low_rad > angle + one_size;
+      });
+      if (!is_next)
+        continue;
+      Draft settled = candidate.draft;
+      settled.pattern.turn[t] = fixed;
+      settled.chain.angle_rad[t] = fixed.low_rad;
+      result.push_back(settled);
+      if (problem.rules.bends_may_be_cut && is_same && !pattern.turn[t].is_fixed() && fixed.low_rad < angle &&
+          fixed.low_rad > pattern.turn[t].low_rad) {
+        Draft less = candidate.draft; // cut from a smaller bend
+        less.pattern.turn[t].high_rad = fixed.low_rad;
+        less.chain.angle_rad[t] = fixed.low_rad;
+        result.push_back(less);
+      }
+    }
+    for (const TurnRange& cut : of.cut) {
+      if (pattern.turn[t] == cut)
+        continue;
+      Draft loose = candidate.draft;
+      loose.pattern.turn[t] = cut;
+      loose.chain.angle_rad[t] = std::clamp(angle, cut.low_rad, cut.high_rad);
+      result.push_back(loose);
+    }
+  }
+  if (pattern.has_reducer()) {
+    Draft other = candidate.draft;
+    other.pattern.reduces_early = !pattern.reduces_early;
+    result.push_back(other);
+  }
+  return result;
+}
+
+Yield Worker::bettered(Candidate best, Random& random) {
+  constexpr std::size_t most_tries = 60;
+  slide(field_, fitter_, best);
+  std::size_t tries = 0;
+  for (bool better = true; better && tries < most_tries;) {
+    better = false;
+    std::vector<Draft> list = moves(best);
+    while (!list.empty() && tries < most_tries) {
+      const std::size_t i = random.below(list.size());
+      Draft draft = list[i];
+      list[i] = list.back();
+      list.pop_back();
+      ++tries;
+      auto other = fitted(std::move(draft), 12, nullptr);
+      if (!other || other->figures.cost >= best.figures.cost + slide_gain * best.figures.cost)
+        continue;
+      slide(field_, fitter_, *other);
+      if (other->figures.cost < best.figures.cost - 1e-6) {
+        best = std::move(*other);
+        better = true;
+        break;
+      }
+    }
+  }
+  best.is_bettered = true;
+  Yield yield;
+  yield.ways.push_back(std::move(best));
+  return yield;
+}
+
+void Worker::settle(const Draft& draft, Yield& yield) {
+  if (auto found = fitted(draft, fit_steps, &yield))
+    yield.ways.push_back(std::move(*found));
+}
+
+/// The fixed angles nearest to a free chain's, every combination of the two beside each.
+void Worker::snap(const Draft& draft, Yield& yield) {
+  const Pattern& pattern = draft.pattern;
+  std::array<std::array<double, 2>, most_turns> angle{};
+  for (std::size_t t = 0; t < pattern.turns; ++t) {
+    double below = -1, above = 10;
+    for (const TurnRange& r : field_.choice.turns(is_behind(pattern, t)).fixed) {
+      if (std::abs(r.radius_m - pattern.turn[t].radius_m) > one_size)
+        continue;
+      if (r.low_rad <= draft.chain.angle_rad[t])
+        below = std::max(below, r.low_rad);
+      if (r.low_rad >= draft.chain.angle_rad[t])
+        above = std::min(above, r.low_rad);
+    }
+    angle[t] = {below < 0 ? above : below, above > 9 ? below : above};
+  }
+  for (std::size_t c = 0; c < (std::size_t{1} << pattern.turns); ++c) {
+    Draft fixed = draft;
+    bool is_new = true;
+    for (std::size_t t = 0; t < pattern.turns; ++t) {
+      const std::size_t side = (c >> t) & 1U;
+      is_new = is_new && (side == 0 || angle[t][0] != angle[t][1]);
+      fixed.pattern.turn[t].low_rad = fixed.pattern.turn[t].high_rad = fixed.chain.angle_rad[t] = angle[t][side];
+    }
+    if (is_new)
+      settle(fixed, yield);
+  }
+}
+
+Yield Worker::fresh(std::size_t turns, Random& random) {
+  Yield yield;
+  drafts_.clear();
+  for (std::size_t i = 0; i < drawn_at_once; ++i)
+    if (auto draft = drawn(turns, random))
+      drafts_.push_back(std::move(*draft));
+  try_best(yield, random);
+  return yield;
+}
+
+Yield Worker::altered(const Draft& from, Random& random) {
+  Yield yield;
+  drafts_.clear();
+  for (std::size_t i = 0; i < varied_at_once; ++i)
+    if (auto draft = varied(from, random))
+      drafts_.push_back(std::move(*draft));
+  try_best(yield, random);
+  return yield;
+}
+
+void Worker::try_best(Yield& yield, Random& random) {
+  std::ranges::stable_sort(drafts_, {}, &Draft::wrong);
+  drafts_.resize(std::min(drafts_.size(), fitted_at_once));
+  const bool may_go_long = field_.problem.start.mounting != field_.problem.end.mounting && !field_.choice.has_reducer();
+  for (Draft& draft : drafts_) {
+    draft.pattern.needs_long_straight = may_go_long && random.share() < 0.85;
+    if (field_.problem.rules.bends_may_be_cut) {
+      settle(draft, yield);
+    } else {
+      fitter_.fit(draft.pattern, draft.chain, 12);
+      snap(draft, yield);
+    }
+  }
+}
+
+} // namespace bellmouth::way
