@@ -8,7 +8,7 @@ build_packages=(
   g++ cmake ninja-build ccache mold
   qt6-base-dev qt6-charts-dev qt6-svg-dev libqt6opengl6-dev libgl-dev libegl-dev libopengl-dev libegl1 libgl1-mesa-dri
   nlohmann-json3-dev libspdlog-dev libexpected-dev libcli11-dev libceres-dev
-  libgtest-dev libbenchmark-dev libfcl-dev fonts-dejavu-core
+  libgtest-dev libbenchmark-dev libfcl-dev libglpk-dev fonts-dejavu-core
 )
 test_packages=(python3 python3-fluids python3-jsonschema python3-matplotlib python3-scipy assimp-testmodels)
 
