@@ -1,0 +1,283 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Why there is no way, and what would give one.
+#include "setting.hpp"
+
+#include <bellmouth/bay/vectors.hpp>
+#include <bellmouth/quantity.hpp>
+
+#include <spdlog/fmt/fmt.h>
+
+#include <algorithm>
+#include <cassert>
+#include <chrono>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace bellmouth::find {
+namespace {
+
+std::string tenths(double length_m) {
+  return quantity::write_fixed(quantity::Dimension::length, length_m, "mm", 1);
+}
+std::string millimetres(double length_m) {
+  return quantity::write(quantity::Dimension::length, length_m, "mm", 4);
+}
+
+/// How much more than what lacks is given, so that there is a way and not only the edge of one: this
+/// program's own.
+constexpr double spare_m = 0.2e-3;
+
+/// How much is asked of the user, least first.
+enum class Weight { work, detour, wish, rows, clearance, size, thing };
+
+struct Tried {
+  Weight weight;
+  double amount = 0;
+  Reason reason;
+};
+
+class Seeker {
+public:
+  Seeker(const build::Build& build, const Question& question, const way::Found& found,
+         const way::Effort& each, double seconds)
+      : build_(build), question_(question), found_(found), each_(each), left_s_(seconds) {}
+
+  std::vector<Reason> seek() && {
+    std::vector<Reason> result = shape();
+    if (auto reason = narrow())
+      result.push_back(*std::move(reason));
+    cut();
+    more_bends();
+    without_waypoints();
+    fewer_rows();
+    less_clearance();
+    smaller_tube();
+    without_keep_out();
+    std::ranges::stable_sort(tried_, {},
+                             [](const Tried& each) { return std::pair(each.weight, each.amount); });
+    for (Tried& each : tried_)
+      result.push_back(std::move(each.reason));
+    return result;
+  }
+
+private:
+  /// \name Trying
+  ///@{
+  /// The first way of a problem within the effort.
+  std::optional<way::Answer> first(const Question& asked) {
+    way::Effort effort = each_;
+    effort.best = std::max<std::size_t>(effort.best, 1);
+    effort.seconds = std::min(effort.seconds, left_s_);
+    if (effort.seconds <= 0)
+      return std::nullopt;
+    const way::Found found = made(
+        build_, asked,
+        way::find(asked.problem, effort, [](const way::Found& so_far) { return so_far.answers.empty(); }));
+    left_s_ -= found.seconds;
+    return found.answers.empty() ? std::nullopt : std::optional(found.answers.front());
+  }
+  void keep(Weight weight, double amount, std::string text, std::optional<Ask> ask, way::Answer answer) {
+    tried_.push_back({weight, amount, {std::move(text), std::move(ask), std::move(answer)}});
+  }
+  /// Tries another question of the build.
+  bool ask(Weight weight, double amount, std::string text, const Ask& other) {
+    const auto asked = question(build_, other);
+    if (!asked)
+      return false;
+    auto answer = first(*asked);
+    if (!answer)
+      return false;
+    keep(weight, amount, std::move(text), other, *std::move(answer));
+    return true;
+  }
+  ///@}
+
+  /// \name What is known
+  ///@{
+  /// Whether there is a way with nothing in it.
+  std::vector<Reason> shape() {
+    const way::Problem& problem = question_.problem;
+    Question open = question_;
+    open.problem.keep_outs.clear();
+    open.problem.waypoints.clear();
+    if (first(open)) {
+      in_the_way_ = true;
+      return {};
+    }
+    const build::Vector way = bay::minus(problem.end.position_m, problem.start.position_m);
+    const double apart_m = bay::length(way);
+    double least_radius_m = std::numeric_limits<double>::infinity();
+    for (const way::Bend& bend : problem.bends)
+      least_radius_m = std::min(least_radius_m, bend.radius_m);
+    const double ahead = bay::dot(problem.start.direction, way), back = -bay::dot(problem.end.direction, way);
+    std::string text =
+        fmt::format("Nothing in stock joins the two ends even with nothing in the way: they are {} apart",
+                    millimetres(apart_m));
+    if (ahead < 0 && back < 0)
+      text += " and face away from each other";
+    else if (ahead < 0 || back < 0)
+      text += ", and one faces away from the other";
+    text += fmt::format("; the way needs {} straight behind the one, {} before the other, {} between bends, "
+                        "and bends with a radius of {} or more.",
+                        millimetres(problem.start.straight_m), millimetres(problem.end.straight_m),
+                        millimetres(problem.rules.straight_between_bends_m), millimetres(least_radius_m));
+    return {{std::move(text), std::nullopt, std::nullopt}};
+  }
+
+  /// The keep-out that lacks most room on the way that came nearest.
+  std::optional<Reason> narrow() {
+    if (!in_the_way_ || !found_.nearly)
+      return std::nullopt;
+    for (const way::Nearness& nearness : found_.nearly->judgement.nearest)
+      if (nearness.margin_m < 0 && (!tight_ || nearness.margin_m < tight_->margin_m))
+        tight_ = nearness;
+    if (!tight_)
+      return Reason{
+          fmt::format("The way that comes nearest lacks {} of a straight, or of room beside itself.",
+                      tenths(found_.nearly->lacks_m)),
+          std::nullopt, std::nullopt};
+    return Reason{fmt::format("The way is {} too narrow at {}.", tenths(-tight_->margin_m), name()),
+                  std::nullopt, std::nullopt};
+  }
+  [[nodiscard]] const std::string& name() const { return question_.problem.keep_outs[tight_->keep_out].name; }
+  ///@}
+
+  /// \name What is tried
+  ///@{
+  void cut() {
+    if (question_.ask.cut_bends)
+      return;
+    Ask other = question_.ask;
+    other.cut_bends = true;
+    ask(Weight::work, 0, "With bends cut to smaller angles there is one.", other);
+  }
+  void more_bends() {
+    constexpr std::size_t most = 7, more = 2;
+    for (std::size_t bends = question_.ask.most_bends + 1;
+         bends <= std::min(question_.ask.most_bends + more, most); ++bends) {
+      Ask other = question_.ask;
+      other.most_bends = bends;
+      if (ask(Weight::detour, static_cast<double>(bends), fmt::format("With {} bends there is one.", bends),
+              other))
+        return;
+    }
+  }
+  void without_waypoints() {
+    if (question_.ask.through.empty())
+      return;
+    Ask other = question_.ask;
+    other.through.clear();
+    const std::string text = question_.ask.through.size() == 1
+                                 ? fmt::format("Where it need not pass through {} there is one.",
+                                               question_.ask.through.front().name)
+                                 : "Where it need not pass through what it was told to there is one.";
+    ask(Weight::wish, 0, text, other);
+  }
+  void fewer_rows() {
+    const auto without = [&](std::size_t first, std::size_t last) {
+      if (first == question_.ask.keep_first && last == question_.ask.keep_last)
+        return;
+      Ask other = question_.ask;
+      other.keep_first = first;
+      other.keep_last = last;
+      const std::size_t gone = question_.ask.keep_first + question_.ask.keep_last - first - last;
+      ask(Weight::rows, static_cast<double>(gone),
+          fmt::format("With {} kept at the start and {} at the end there is one.", rows(first), rows(last)),
+          other);
+    };
+    without(question_.ask.keep_first, 0);
+    if (question_.ask.keep_first > 0)
+      without(0, question_.ask.keep_last);
+    if (question_.ask.keep_first > 0 && question_.ask.keep_last > 0)
+      without(0, 0);
+  }
+  static std::string rows(std::size_t count) {
+    return count == 0 ? "no row" : count == 1 ? "1 row" : fmt::format("{} rows", count);
+  }
+
+  /// Less at the tight place by what lacks there; where the way then lacks elsewhere, by twice as much.
+  void less_clearance() {
+    if (!tight_)
+      return;
+    const auto index = question_.keep_outs[tight_->keep_out];
+    const build::ClearanceLimits limits = build_.clearances.value_or(build::ClearanceLimits{});
+    const double wanted_m = index ? build_.clearance_m(build_.keep_outs[*index]) : limits.ducting_m;
+    double less_m = -tight_->margin_m + spare_m;
+    for (int attempt = 0; attempt < 2 && less_m <= wanted_m; ++attempt, less_m *= 2) {
+      Question other = question_;
+      for (way::KeepOut& keep_out : other.problem.keep_outs)
+        if (keep_out.name == name())
+          keep_out.clearance_m = std::max(keep_out.clearance_m - less_m, 0.0);
+      if (auto answer = first(other)) {
+        keep(Weight::clearance, less_m / wanted_m,
+             fmt::format("With a clearance of {} instead of {} at {} there is one.",
+                         tenths(wanted_m - less_m), tenths(wanted_m), name()),
+             std::nullopt, *std::move(answer));
+        return;
+      }
+    }
+  }
+  /// The next sizes of the same material; of one diameter the wall that is nearest.
+  void smaller_tube() {
+    const stock::TubeSize& size = question_.ask.tube;
+    auto sizes = stock::tube_sizes(build_);
+    std::erase_if(sizes, [&](const stock::TubeSize& each) {
+      return each.material != size.material || each.outer_diameter_m >= size.outer_diameter_m - 1e-4;
+    });
+    std::ranges::stable_sort(sizes, [&](const stock::TubeSize& a, const stock::TubeSize& b) {
+      return std::pair(-a.outer_diameter_m, std::abs(a.wall_m - size.wall_m)) <
+             std::pair(-b.outer_diameter_m, std::abs(b.wall_m - size.wall_m));
+    });
+    const auto doubled = std::ranges::unique(sizes, {}, &stock::TubeSize::outer_diameter_m);
+    sizes.erase(doubled.begin(), doubled.end());
+    constexpr std::size_t most = 3;
+    for (std::size_t i = 0; i < std::min(sizes.size(), most); ++i) {
+      Ask other = question_.ask;
+      other.tube = sizes[i];
+      if (ask(Weight::size, static_cast<double>(i),
+              fmt::format("A {} tube would pass.", millimetres(sizes[i].outer_diameter_m)), other))
+        return;
+    }
+  }
+  void without_keep_out() {
+    if (!tight_)
+      return;
+    Question other = question_;
+    std::erase_if(other.problem.keep_outs,
+                  [&](const way::KeepOut& keep_out) { return keep_out.name == name(); });
+    if (auto answer = first(other))
+      keep(Weight::thing, 0, fmt::format("With {} out of the way there is one.", name()), std::nullopt,
+           *std::move(answer));
+  }
+  ///@}
+
+  const build::Build& build_;
+  const Question& question_;
+  const way::Found& found_;
+  way::Effort each_;
+  double left_s_;
+  bool in_the_way_ = false;
+  std::optional<way::Nearness> tight_;
+  std::vector<Tried> tried_;
+};
+
+} // namespace
+
+std::vector<Reason> reasons(const build::Build& build, const Question& question, const way::Found& found,
+                            double seconds) {
+  assert(found.answers.empty());
+  constexpr double tries = 8; // about as many as there are, but most are over before their time
+  way::Effort each;
+  each.seconds = seconds / tries;
+  each.best = 1;
+  return Seeker(build, question, found, each, seconds).seek();
+}
+
+std::vector<Reason> reasons(const build::Build& build, const Question& question, const way::Found& found,
+                            const way::Effort& each) {
+  assert(found.answers.empty());
+  return Seeker(build, question, found, each, std::numeric_limits<double>::infinity()).seek();
+}
+
+} // namespace bellmouth::find
