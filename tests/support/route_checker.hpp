@@ -221,6 +221,9 @@ public:
     return std::move(check_);
   }
 
+  /// Least margins beyond it are not looked for to the last.
+  static constexpr double exact_below_mm = 20;
+
   /// A point of the centreline.
   struct Sample {
     Spot at{};
@@ -431,7 +434,7 @@ private:
         const double margin = solid.distance(sample.at) - solid.clearance - sample.od / 2;
         along = sample.along;
         constexpr double widest_change = 50; // the diameter may change on the way
-        is_far = margin - std::min(least, 20.0) - widest_change;
+        is_far = margin - std::min(least, exact_below_mm) - widest_change;
         least = std::min(least, margin);
       }
       check_.margin_mm = std::min(check_.margin_mm, least);
@@ -453,7 +456,7 @@ private:
         if (to_go < -rounding) {
           const double far = between(a.at, b.at);
           check_.self_margin_mm = std::min(check_.self_margin_mm, far - gap - (a.od + b.od) / 2);
-          to_go = far - gap - widest - 20;
+          to_go = far - gap - widest - exact_below_mm;
         }
         k += std::max<std::size_t>(1, to_go > 0 ? static_cast<std::size_t>(to_go / step_mm) : 1);
       }
