@@ -3,9 +3,8 @@
 // stated in a schema; reading and checking give what is accepted when a value is not.
 #pragma once
 
-#include "json.hpp"
-
 #include <bellmouth/build/document.hpp>
+#include <bellmouth/build/json.hpp>
 
 #include <algorithm>
 #include <cstddef>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "json.hpp"
+#include <bellmouth/build/json.hpp>
 
 #include <algorithm>
 #include <array>
