@@ -317,6 +317,13 @@ void BayCanvas::zoom_by(double factor) {
   set_camera(camera_.zoomed_about(QRectF(rect()).center(), factor, size()));
 }
 
+void BayCanvas::show_ghost(std::shared_ptr<const RouteGhost> ghost) {
+  if (ghost == nullptr && scene_.ghost() == nullptr)
+    return;
+  scene_.set_ghost(std::move(ghost), theme().accent.rgb());
+  redraw();
+}
+
 void BayCanvas::resizeEvent(QResizeEvent* event) {
   QWidget::resizeEvent(event);
   if (fitted_)

@@ -16,6 +16,8 @@
 #include <optional>
 #include <vector>
 
+class QMenu;
+
 namespace bellmouth::ui {
 
 class QuantityEdit;
@@ -52,6 +54,8 @@ public:
   void set_photographs_shown(bool shown);
   void set_measuring(bool measuring);
   void zoom_by(double factor); ///< about the middle
+  /// Draws a route translucently where it would run; nullptr: none.
+  void show_ghost(std::shared_ptr<const RouteGhost> ghost);
   [[nodiscard]] BayLookout lookout() const;
   [[nodiscard]] const std::optional<BaySection>& section() const { return section_; }
   [[nodiscard]] BayColouring colouring() const { return colouring_; }
@@ -74,6 +78,8 @@ public:
 
 signals:
   void edit_requested();
+  void routes_requested(const bellmouth::build::RunId& run);    ///< for a run of the shown option
+  void pass_requested(const bellmouth::build::Vector& point_m); ///< routes are to pass here
   void message(const QString& text);
   void look_changed(); ///< perspective, section, measuring or colouring is another
 
@@ -147,6 +153,7 @@ private:
 
   void show_menu(QPoint global, std::optional<build::Vector> point_m);
   void take(const BayOffer& offer);
+  void add_route_entries(QMenu& menu, std::optional<build::Vector> point_m);
 
   Session& session_;
   std::unique_ptr<scene::Renderer> renderer_;

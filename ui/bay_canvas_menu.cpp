@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The right button's menu in the bay, and pieces dropped from the tray.
 #include "bay_canvas.hpp"
+#include "bay_text.hpp"
 #include "new_piece.hpp"
 #include "piece_text.hpp"
 #include "quantity_edit.hpp"
@@ -55,6 +56,29 @@ void BayCanvas::take(const BayOffer& offer) {
     for (const auto& run : session_.build().find(session_.option())->runs)
       if (run->from == port->port || run->to == port->port)
         session_.select(PickedPiece{run->id, offer.row});
+}
+
+void BayCanvas::add_route_entries(QMenu& menu, std::optional<build::Vector> point_m) {
+  const auto add = [&](const QString& text, const QString& name, const build::RunId& run) {
+    QAction* entry = menu.addAction(QString(text).replace('&', "&&"));
+    entry->setObjectName(name);
+    connect(entry, &QAction::triggered, this, [this, run] { emit routes_requested(run); });
+  };
+  const build::Option& option = *session_.build().find(session_.option());
+  if (const auto* piece = std::get_if<PickedPiece>(&session_.selection()))
+    add(QString("Find routes for %1").arg(run_name(piece->run)), "find_routes_for", piece->run);
+  if (const auto* port = std::get_if<PickedPort>(&session_.selection()))
+    for (const auto& run : option.runs)
+      if (run->from == port->port || run->to == port->port)
+        add(QString("Find routes from here to %1")
+                .arg(port_title(run->from == port->port ? run->to : run->from)),
+            "find_routes_to", run->id);
+  if (point_m && !option.runs.empty()) {
+    QAction* entry = menu.addAction("Have routes pass near this point");
+    entry->setObjectName("pass_here");
+    connect(entry, &QAction::triggered, this, [this, point = *point_m] { emit pass_requested(point); });
+  }
+  menu.addSeparator();
 }
 
 void BayCanvas::show_menu(QPoint global, std::optional<build::Vector> point_m) {
@@ -116,6 +140,7 @@ void BayCanvas::show_menu(QPoint global, std::optional<build::Vector> point_m) {
     connect(menu->addAction("Edit"), &QAction::triggered, this, &BayCanvas::edit_requested);
     menu->addSeparator();
   }
+  add_route_entries(*menu, point_m);
   if (!std::holds_alternative<std::monostate>(session_.selection()))
     connect(menu->addAction("Fit what is picked"), &QAction::triggered, this, &BayCanvas::fit_selection);
   connect(menu->addAction("Fit all"), &QAction::triggered, this, &BayCanvas::fit_all);

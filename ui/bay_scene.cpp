@@ -6,6 +6,8 @@
 #include "scene/look.hpp"
 #include "units.hpp"
 
+#include <QColor>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -140,7 +142,43 @@ void BayScene::refresh(const Session& session, BayColouring colouring, bool dark
   legend_.reset();
   if (colouring != BayColouring::nothing)
     colour_pieces(session, colouring);
+  add_ghost();
   mark(build, session.selection());
+}
+
+void BayScene::set_ghost(std::shared_ptr<const RouteGhost> ghost, QRgb colour) {
+  ghost_ = std::move(ghost);
+  ghost_colour_ = colour;
+  add_ghost();
+}
+
+void BayScene::add_ghost() {
+  constexpr double ghost_opacity = 0.6, faint_opacity = 0.25;
+  const auto is_ducting = [this](const Part& part) {
+    return ghost_ && (part.kind == Part::Kind::piece || part.kind == Part::Kind::clamp) &&
+           part.run == ghost_->run;
+  };
+  scene_.items.resize(solids_.size());
+  for (std::size_t i = 0; i < solids_.size(); ++i)
+    if (solids_[i].part.kind == Part::Kind::piece || solids_[i].part.kind == Part::Kind::clamp)
+      scene_.items[i].opacity = is_ducting(solids_[i].part) ? faint_opacity : 1;
+  if (!ghost_)
+    return;
+  const QRgb flexible = QColor(ghost_colour_).darker(150).rgb();
+  const build::Run* run = ghost_->build.find(ghost_->evaluation.option)->find(ghost_->run);
+  for (const scene::Solid& solid : ghost_maker_.solids(ghost_->build, ghost_->evaluation)) {
+    if (!solid.mesh || !is_ducting(solid.part))
+      continue;
+    scene::Item item;
+    item.mesh = solid.mesh;
+    item.placement = solid.placement;
+    const bool rigid =
+        solid.part.kind == Part::Kind::piece && !build::is_flexible(run->pieces[solid.part.row].shape);
+    item.colour = rigid ? ghost_colour_ : flexible;
+    item.finish = scene::Finish::matt;
+    item.opacity = ghost_opacity;
+    scene_.items.push_back(std::move(item));
+  }
 }
 
 void BayScene::colour_pieces(const Session& session, BayColouring colouring) {
@@ -270,6 +308,8 @@ scene::Scene BayScene::without_planes() const {
   for (std::size_t i = 0; i < solids_.size(); ++i)
     if (solids_[i].bounded)
       bounded.items.push_back(scene_.items[i]);
+  std::copy(scene_.items.begin() + std::ssize(solids_), scene_.items.end(),
+            std::back_inserter(bounded.items));
   return bounded;
 }
 

@@ -2,6 +2,7 @@
 // What the view of the bay draws: solids of the build shown, coloured, with what is picked marked.
 #pragma once
 
+#include "route_ghost.hpp"
 #include "scene/palette.hpp"
 #include "scene/render.hpp"
 #include "scene/solid.hpp"
@@ -35,6 +36,10 @@ class BayScene {
 public:
   /// Takes everything from the session anew. `dark`: for a dark window.
   void refresh(const Session& session, BayColouring colouring, bool dark);
+  /// Draws a route translucently beside what there is, and the run that it is for fainter; nullptr: no more.
+  /// It lies as in the bay at rest. Nothing is picked on it.
+  void set_ghost(std::shared_ptr<const RouteGhost> ghost, QRgb colour);
+  [[nodiscard]] const RouteGhost* ghost() const { return ghost_.get(); }
   /// Marks what is picked.
   void mark(const build::Build& build, const Selection& selection);
 
@@ -65,6 +70,7 @@ public:
   [[nodiscard]] const std::vector<bay::RunClearance>& clearances() const { return clearances_; }
 
 private:
+  void add_ghost();
   [[nodiscard]] std::vector<scene::Solid> picked(const build::Build& build, const Selection& selection) const;
   void colour_pieces(const Session& session, BayColouring colouring);
   /// A surface coarse enough to be turned while a button is down.
@@ -81,6 +87,9 @@ private:
   std::optional<BayLegend> legend_;
   std::vector<bay::RunClearance> clearances_;
   std::map<const mesh::Scan*, CoarseScan> coarse_;
+  scene::SolidMaker ghost_maker_;
+  std::shared_ptr<const RouteGhost> ghost_;
+  QRgb ghost_colour_ = 0;
 };
 
 } // namespace bellmouth::ui

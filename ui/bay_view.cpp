@@ -54,6 +54,8 @@ BayView::BayView(Session& session, QWidget* parent)
   make_empty_words();
   connect(canvas_, &BayCanvas::edit_requested, this, &BayView::edit_requested);
   connect(canvas_, &BayCanvas::message, this, &BayView::message);
+  connect(canvas_, &BayCanvas::routes_requested, this, &BayView::routes_requested);
+  connect(canvas_, &BayCanvas::pass_requested, this, &BayView::pass_requested);
   connect(canvas_, &BayCanvas::look_changed, this, &BayView::refresh_look);
   connect(&session_, &Session::changed, this, [this](Changes changes) {
     if (changes & (Changes(Change::document) | Change::bay_state))

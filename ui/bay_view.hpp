@@ -27,6 +27,8 @@ public:
 signals:
   void edit_requested();          ///< double click or Enter on what is picked
   void measure_ports_requested(); ///< the user wants to say where ports are
+  void routes_requested(const bellmouth::build::RunId& run);
+  void pass_requested(const bellmouth::build::Vector& point_m);
   void message(const QString& text);
 
 protected:

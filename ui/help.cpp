@@ -39,6 +39,8 @@ std::vector<KeyLine> keys_of_views() {
           {tr("P, M"), tr("In the bay: perspective on and off; measure between two points")},
           {tr("Page Up, Page Down"), tr("In the bay: pick the piece before, behind")},
           {tr("G"), tr("In the bay: type a value of the picked piece, each time the next one")},
+          {tr("Up, Down"), tr("In the routes: point at another, and see it in the bay")},
+          {tr("Enter, Escape"), tr("In the routes: take the one that is pointed at, or let go of it")},
           {tr("A number while dragging"),
            tr("In the bay: the value itself; Enter takes it, Escape leaves nothing")}};
 }

@@ -34,6 +34,7 @@ Inspector::Inspector(Session& session, TableFiles files, QWidget* parent)
   }
   setWidget(content);
   connect(run_, &RunEditor::meet_requested, this, &Inspector::meet_requested);
+  connect(run_, &RunEditor::routes_requested, this, &Inspector::routes_requested);
   connect(&session_, &Session::changed, this, [this](Changes changes) {
     if (changes & (Changes(Change::document) | Change::evaluation | Change::selection | Change::bay_state))
       refresh();

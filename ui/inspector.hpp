@@ -25,7 +25,8 @@ public:
   void focus_first();
 
 signals:
-  void meet_requested(); ///< the picked run is to be made to meet its port
+  void meet_requested();   ///< the picked run is to be made to meet its port
+  void routes_requested(); ///< routes are to be found for the picked run
 
 private:
   void refresh();

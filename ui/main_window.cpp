@@ -15,6 +15,7 @@
 #include "piece_text.hpp"
 #include "quantity_edit.hpp"
 #include "recovery.hpp"
+#include "route_panel.hpp"
 #include "theme.hpp"
 #include "tray.hpp"
 
@@ -28,6 +29,7 @@
 #include <QMenuBar>
 #include <QSlider>
 #include <QSplitter>
+#include <QStackedWidget>
 #include <QStatusBar>
 #include <QTabWidget>
 #include <QToolBar>
@@ -194,6 +196,11 @@ void MainWindow::make_views() {
   auto* tray = new Tray(session_);
   chain_ = new ChainView(session_);
   inspector_ = new Inspector(session_);
+  routes_ = new RoutePanel(session_);
+  aside_ = new QStackedWidget;
+  aside_->setObjectName("aside");
+  aside_->addWidget(inspector_);
+  aside_->addWidget(routes_);
   findings_ = new FindingsView(session_);
   auto* lists = new ListsView(session_);
   auto* compare = new CompareView(session_);
@@ -222,14 +229,14 @@ void MainWindow::make_views() {
   columns_ = new QSplitter(Qt::Horizontal);
   columns_->setObjectName("columns");
   columns_->addWidget(tabs_);
-  columns_->addWidget(inspector_);
+  columns_->addWidget(aside_);
   columns_->setStretchFactor(0, 1);
   columns_->setStretchFactor(1, 0);
   columns_->setChildrenCollapsible(false);
   // A view that would like more height than a small screen has must do with less.
   tabs_->setMinimumHeight(least_view_height);
   columns_->setSizes({930, inspector_width});
-  inspector_->setMinimumWidth(300);
+  aside_->setMinimumWidth(300);
 
   rows_ = new QSplitter(Qt::Vertical);
   rows_->setObjectName("rows");
@@ -249,7 +256,7 @@ void MainWindow::make_views() {
   setCentralWidget(centre);
 
   connect(tray, &Tray::add_requested, this, &MainWindow::add_piece);
-  connect(chain_, &ChainView::edit_requested, inspector_, &Inspector::focus_first);
+  connect(chain_, &ChainView::edit_requested, this, &MainWindow::edit_first);
   connect(chain_, &ChainView::menu_requested, this, &MainWindow::show_piece_menu);
   connect(chain_, &ChainView::message, this, &MainWindow::say);
   connect_bay();

@@ -16,6 +16,7 @@ class QComboBox;
 class QMenu;
 class QSlider;
 class QSplitter;
+class QStackedWidget;
 class QTabWidget;
 class QToolButton;
 
@@ -28,6 +29,7 @@ class Inspector;
 class MeasuresView;
 class QuantityEdit;
 class Recovery;
+class RoutePanel;
 
 /// Where the data that ships with the program lies.
 struct Places {
@@ -58,6 +60,11 @@ public:
   void add_photograph();
   /// Of the picked run, or that of the picked piece.
   void meet_port();
+  /// Begins to find routes for the picked run, that of the picked piece or port, else for the first run that
+  /// does not meet its port, else for the first; shows them beside the bay.
+  void find_routes();
+  /// Shows the routes in the place of the editor, or the editor again.
+  void show_routes(bool shown);
   void add_piece(std::size_t shape_index);
   void remove_piece();
   void duplicate_piece();
@@ -105,6 +112,8 @@ private:
   void keep_rows();
   void restore_rows();
   void edit_picked();
+  void edit_first();
+  void find_routes_for(const build::RunId& run);
   void on_changed(Changes changes);
   void refresh_title();
   void refresh_actions();
@@ -148,6 +157,8 @@ private:
   BayView* bay_ = nullptr;
   MeasuresView* measures_ = nullptr;
   Inspector* inspector_ = nullptr;
+  RoutePanel* routes_ = nullptr;
+  QStackedWidget* aside_ = nullptr; ///< editor and routes
   QSplitter* rows_ = nullptr;
   QSplitter* columns_ = nullptr;
   bool bay_in_front_ = false, bay_alone_ = false;

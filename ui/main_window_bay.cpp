@@ -1,14 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the window does for the view of the bay: room, and where its questions lead.
+#include "bay_overlay.hpp"
 #include "bay_view.hpp"
 #include "chain_view.hpp"
 #include "figures_band.hpp"
 #include "inspector.hpp"
 #include "main_window.hpp"
+#include "piece_text.hpp"
+#include "route_panel.hpp"
 
 #include <QSplitter>
+#include <QStackedWidget>
 #include <QTabWidget>
 
+#include <algorithm>
 #include <numeric>
 #include <utility>
 
@@ -32,12 +37,65 @@ void MainWindow::connect_bay() {
     show_tab("tab_measures");
   });
   connect(tabs_, &QTabWidget::currentChanged, this, &MainWindow::arrange_rows);
+  connect(bay_, &BayView::routes_requested, this, &MainWindow::find_routes_for);
+  connect(bay_, &BayView::pass_requested, this, [this](const build::Vector& point_m) {
+    show_routes(true);
+    routes_->pass_near(point_m);
+  });
+  connect(inspector_, &Inspector::routes_requested, this, &MainWindow::find_routes);
+  connect(routes_, &RoutePanel::ghost_changed, &bay_->canvas(), &BayCanvas::show_ghost);
+  connect(routes_, &RoutePanel::message, this, &MainWindow::say);
+  connect(routes_, &RoutePanel::close_requested, this, [this] { show_routes(false); });
+  connect(routes_, &RoutePanel::compare_requested, this, [this] { show_tab("tab_compare"); });
 }
 
 void MainWindow::edit_picked() {
   set_bay_alone(false);
+  edit_first();
+}
+
+void MainWindow::edit_first() {
+  show_routes(false);
   inspector_->focus_first();
 }
+
+// ---------------------------------------------------------------- routes
+
+void MainWindow::find_routes() {
+  const auto& runs = session_.build().find(session_.option())->runs;
+  if (runs.empty())
+    return;
+  auto run = picked_run();
+  if (const auto* port = std::get_if<PickedPort>(&session_.selection()))
+    for (const auto& each : runs)
+      if (each->from == port->port || each->to == port->port)
+        run = each->id;
+  if (!run) {
+    const auto is_open = [this](const auto& each) {
+      const RunResult* result = find_run(session_.evaluation(), each->id);
+      return each->pieces.empty() || (result && !gap_words(*result).isEmpty());
+    };
+    const auto open = std::ranges::find_if(runs, is_open);
+    run = (open == runs.end() ? runs.front() : *open)->id;
+  }
+  find_routes_for(*run);
+}
+
+void MainWindow::find_routes_for(const build::RunId& run) {
+  show_tab("tab_bay");
+  show_routes(true);
+  routes_->find_routes(run);
+}
+
+void MainWindow::show_routes(bool shown) {
+  if (shown == (aside_->currentWidget() == routes_))
+    return;
+  aside_->setCurrentWidget(shown ? static_cast<QWidget*>(routes_) : inspector_);
+  aside_->setVisible(!bay_alone_ || shown);
+  refresh_actions();
+}
+
+// ---------------------------------------------------------------- room
 
 void MainWindow::arrange_rows() {
   const bool in_front = tabs_->currentWidget() == bay_;
@@ -83,7 +141,7 @@ void MainWindow::set_bay_alone(bool alone) {
   bay_alone_ = alone;
   figures_->setVisible(!alone);
   rows_->widget(0)->setVisible(!alone);
-  inspector_->setVisible(!alone);
+  aside_->setVisible(!alone || aside_->currentWidget() == routes_);
   if (alone)
     bay_->setFocus(Qt::OtherFocusReason);
   refresh_actions();

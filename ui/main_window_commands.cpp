@@ -9,8 +9,10 @@
 #include "part_edits.hpp"
 #include "piece_text.hpp"
 #include "quantity_edit.hpp"
+#include "route_panel.hpp"
 
 #include <QMenu>
+#include <QStackedWidget>
 #include <QTabWidget>
 
 namespace bellmouth::ui {
@@ -116,7 +118,7 @@ std::vector<Command> MainWindow::edit_commands() {
        .run =
            [this] {
              session_.select(std::monostate{});
-             inspector_->focus_first();
+             edit_first();
            },
        .group_above = true},
   };
@@ -156,6 +158,9 @@ std::vector<Command> MainWindow::piece_commands() {
        .run = [this] { meet_port(); },
        .possible = [this] { return picked_run().has_value(); },
        .group_above = true},
+      {"find_routes", menu, tr("Find &routes"), "", keys({QKeySequence("Ctrl+R")}),
+       tr("Find ways for the run with pieces from stock, and show them as they come"),
+       [this] { find_routes(); }, [this] { return !session_.build().find(session_.option())->runs.empty(); }},
   };
 }
 
@@ -188,6 +193,14 @@ std::vector<Command> MainWindow::view_commands() {
                         .group_above = number == 1});
     ++number;
   }
+  commands.push_back({.id = "show_routes",
+                      .menu = menu,
+                      .text = tr("&Routes"),
+                      .icon = "",
+                      .keys = keys({QKeySequence("Ctrl+Shift+R")}),
+                      .tip = tr("Show routes in the place of the editor, or the editor again"),
+                      .run = [this] { show_routes(aside_->currentWidget() != routes_); },
+                      .on = [this] { return aside_ != nullptr && aside_->currentWidget() == routes_; }});
   commands.push_back({.id = "bay_alone",
                       .menu = menu,
                       .text = tr("Bay al&one"),

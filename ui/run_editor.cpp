@@ -51,8 +51,8 @@ std::vector<Fact> run_facts(const RunResult& result, bool usable) {
 
 RunEditor::RunEditor(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), title_(heading({}, this)), ends_(new WrappedLabel(this)),
-      facts_(new FactList(this)), meet_(new QPushButton(this)), sizes_(new QTableWidget(this)),
-      take_(new QPushButton(this)), error_(new WrappedLabel(this)) {
+      facts_(new FactList(this)), meet_(new QPushButton(this)), routes_(new QPushButton(this)),
+      sizes_(new QTableWidget(this)), take_(new QPushButton(this)), error_(new WrappedLabel(this)) {
   setObjectName("run_editor");
   title_->setObjectName("run_title");
   ends_->setForegroundRole(QPalette::PlaceholderText);
@@ -72,6 +72,9 @@ RunEditor::RunEditor(Session& session, QWidget* parent)
   meet_->setObjectName("run_meet");
   meet_->setText(tr("Meet the port…"));
   meet_->setToolTip(tr("Let lengths, clockings and angles move until the end of the run is on its port"));
+  routes_->setObjectName("run_find_routes");
+  routes_->setText(tr("Find routes"));
+  routes_->setToolTip(tr("Find ways from port to port with pieces from stock, clear of everything"));
   take_->setObjectName("take_size");
   take_->setText(tr("Give the run this size"));
   take_->setToolTip(tr("Every piece of one bore takes the tube size; hoses follow"));
@@ -82,7 +85,12 @@ RunEditor::RunEditor(Session& session, QWidget* parent)
   column->addWidget(title_);
   column->addWidget(ends_);
   column->addWidget(facts_);
-  column->addWidget(meet_, 0, Qt::AlignLeft);
+  auto* ways = new QHBoxLayout;
+  ways->setSpacing(gap);
+  ways->addWidget(meet_);
+  ways->addWidget(routes_);
+  ways->addStretch(1);
+  column->addLayout(ways);
   column->addSpacing(gap);
   column->addWidget(heading(tr("Tube sizes in stock"), this));
   column->addWidget(sizes_);
@@ -90,6 +98,7 @@ RunEditor::RunEditor(Session& session, QWidget* parent)
   column->addWidget(error_);
   column->addStretch(1);
   connect(meet_, &QPushButton::clicked, this, &RunEditor::meet_requested);
+  connect(routes_, &QPushButton::clicked, this, &RunEditor::routes_requested);
   connect(take_, &QPushButton::clicked, this, &RunEditor::take_size);
   connect(sizes_, &QTableWidget::itemSelectionChanged, this,
           [this] { take_->setEnabled(sizes_->currentRow() >= 0); });

@@ -23,7 +23,8 @@ public:
   void refresh();
 
 signals:
-  void meet_requested(); ///< the run is to be made to meet its port
+  void meet_requested();   ///< the run is to be made to meet its port
+  void routes_requested(); ///< routes are to be found for the run
 
 private:
   void refresh_sizes(const build::RunId& run);
@@ -33,7 +34,7 @@ private:
   QLabel* title_;
   WrappedLabel* ends_;
   FactList* facts_;
-  QPushButton* meet_;
+  QPushButton *meet_, *routes_;
   QTableWidget* sizes_;
   std::vector<SizeRow> rows_;
   QPushButton* take_;

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "route_text.hpp"
+
+#include "units.hpp"
+
+#include <bellmouth/bay/names.hpp>
+
+#include <QCoreApplication>
+#include <QLocale>
+
+#include <algorithm>
+#include <cassert>
+
+namespace bellmouth::ui {
+
+namespace {
+
+QString tr(const char* text) {
+  return QCoreApplication::translate("Routes", text);
+}
+QString words(const std::string& text) {
+  return QString::fromStdString(text);
+}
+QString counted(std::size_t count, const char* one, const char* more) {
+  return count == 1 ? tr(one) : tr(more).arg(count);
+}
+QString cost_text(double cost) {
+  constexpr int digits = 4;
+  return QLocale().toString(cost, 'g', digits);
+}
+
+QString closest_words(const bay::Gap& gap, const RouteGhost& ghost) {
+  const build::Option* option = ghost.build.find(ghost.evaluation.option);
+  assert(option);
+  const QString neighbour = words(bay::name_of(ghost.build, *option, gap.neighbour));
+  return gap.distance_m < 0 ? tr("goes %1 into %2").arg(show_length(-gap.distance_m), neighbour)
+                            : tr("closest: %1 to %2, %3 asked for")
+                                  .arg(show_length(gap.distance_m), neighbour, show_length(gap.required_m));
+}
+
+/// "adds 1 stop and 2 cautions": notes are left out.
+QString findings_words(const std::vector<check::Finding>& findings) {
+  const auto count = [&](check::Severity severity) {
+    return static_cast<std::size_t>(std::ranges::count(findings, severity, &check::Finding::severity));
+  };
+  QStringList parts;
+  if (const std::size_t stops = count(check::Severity::stop); stops > 0)
+    parts << counted(stops, "1 stop", "%1 stops");
+  if (const std::size_t cautions = count(check::Severity::caution); cautions > 0)
+    parts << counted(cautions, "1 caution", "%1 cautions");
+  return parts.isEmpty() ? QString() : tr("the checks add %1").arg(parts.join(tr(" and ")));
+}
+
+} // namespace
+
+QString route_title(const find::Proposal& route, std::size_t number) {
+  const QString differs = words(route.differs);
+  return differs.isEmpty() ? tr("Route %1").arg(number + 1) : differs.left(1).toUpper() + differs.mid(1);
+}
+
+QStringList route_lines(const find::Proposal& route, const RouteGhost& ghost) {
+  const QString dot = QString::fromUtf8(" · ");
+  QStringList lines{show_money(route.price) + dot + show_pressure_difference(route.drop_Pa) + dot +
+                        counted(static_cast<std::size_t>(route.joints), "1 joint", "%1 joints"),
+                    show_length(route.length_m) + dot + show_volume(route.volume_m3) + dot +
+                        tr("ends %1 off").arg(show_length(route.end.gap_m))};
+  if (route.closest)
+    lines << closest_words(*route.closest, ghost);
+  if (const QString findings = findings_words(route.findings); !findings.isEmpty())
+    lines << findings;
+  return lines;
+}
+
+QString progress_words(const RouteSearch::Progress& progress) {
+  QString text = tr("%1 rounds, %2 s").arg(progress.rounds).arg(QLocale().toString(progress.seconds, 'f', 1));
+  if (progress.best_cost)
+    text += progress.exhausted ? tr("; best cost %1, which is the least").arg(cost_text(*progress.best_cost))
+                               : tr("; best cost %1, the least possible %2")
+                                     .arg(cost_text(*progress.best_cost), cost_text(progress.least_cost));
+  return text;
+}
+
+} // namespace bellmouth::ui
