@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace bellmouth::way {
@@ -29,7 +30,8 @@ double free_along_m(const Problem& problem, const Ground& ground, const End& end
   double at_m = 0;
   const double most_m = problem.tube.longest_m;
   while (at_m < most_m) {
-    const double gap_m = worst_gap_m(ground, plus(end.position_m, at_m, end.direction), radius_m, -generous_m);
+    const double gap_m =
+        worst_gap_m(ground, plus(end.position_m, at_m, end.direction), radius_m, -generous_m);
     if (gap_m < -generous_m && at_m > end.straight_m)
       break;
     at_m += std::max(gap_m + generous_m, 5e-3);
@@ -40,7 +42,8 @@ double free_along_m(const Problem& problem, const Ground& ground, const End& end
 } // namespace
 
 FreeSpace::FreeSpace(const Problem& problem, const Ground& ground, std::uint64_t seed)
-    : start_m_(free_along_m(problem, ground, problem.start)), end_m_(free_along_m(problem, ground, problem.end)) {
+    : start_m_(free_along_m(problem, ground, problem.start)),
+      end_m_(free_along_m(problem, ground, problem.end)) {
   Vector low = problem.start.position_m, high = low;
   const auto include = [&](const Vector& point) {
     for (std::size_t i = 0; i < 3; ++i) {
@@ -108,17 +111,30 @@ std::optional<Chain> along_corners(const Problem& problem, const Pattern& patter
 }
 
 Corners drawn_corners(const Problem& problem, const FreeSpace& space, const Pattern& pattern,
-                                             Random& random) {
+                      const LegLacks& lacks_m, Random& random) {
   Corners corners{};
   const std::size_t n = pattern.turns;
   const auto on_axis = [&](const End& end, double free_m, double radius_m) {
-    const double low_m = end.straight_m + 0.15 * radius_m, high_m = std::max(low_m + 0.2 * radius_m, free_m + 0.8 * radius_m);
+    const double low_m = end.straight_m + 0.15 * radius_m,
+                 high_m = std::max(low_m + 0.2 * radius_m, free_m + 0.8 * radius_m);
     return plus(end.position_m, random.between(low_m, high_m), end.direction);
   };
   corners[0] = on_axis(problem.start, space.start_m(), pattern.turn[0].radius_m);
   corners[n - 1] = on_axis(problem.end, space.end_m(), pattern.turn[n - 1].radius_m);
-  for (std::size_t i = 1; i + 1 < n; ++i)
-    corners[i] = space.places()[random.below(space.places().size())];
+  constexpr std::size_t offered = 6;
+  for (std::size_t i = 1; i + 1 < n; ++i) {
+    double least_m = std::numeric_limits<double>::infinity();
+    for (std::size_t k = 0; k < offered; ++k) {
+      const Vector& place = space.places()[random.below(space.places().size())];
+      double sum_m = lacks_m(corners[i - 1], place);
+      if (i + 2 == n && sum_m < least_m)
+        sum_m += lacks_m(place, corners[n - 1]);
+      if (sum_m < least_m) {
+        least_m = sum_m;
+        corners[i] = place;
+      }
+    }
+  }
   return corners;
 }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Chains to begin with: polygons through free places, whose first and last sides lie on the axes of the ports.
+// Chains to begin with: polygons through free places, whose first and last sides lie on the axes of the
+// ports.
 #pragma once
 
 #include "choice.hpp"
@@ -7,6 +8,8 @@
 #include "random.hpp"
 
 #include <array>
+#include <cstdint>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -35,9 +38,12 @@ private:
 [[nodiscard]] std::optional<Chain> along_corners(const Problem& problem, const Pattern& pattern,
                                                  const Corners& corners);
 
-/// Draws corners for so many turns. With two turns or more.
-[[nodiscard]] Corners drawn_corners(const Problem& problem, const FreeSpace& space,
-                                                           const Pattern& pattern, Random& random);
+/// How much a straight way from point to point lacks [m], a little roughly.
+using LegLacks = std::function<double(const Vector&, const Vector&)>;
+/// Draws corners for at least one turn: those at the ends on the axes of the ports, each other one the best
+/// of some places, by what its sides lack.
+[[nodiscard]] Corners drawn_corners(const Problem& problem, const FreeSpace& space, const Pattern& pattern,
+                                    const LegLacks& lacks_m, Random& random);
 
 /// The corners of a chain's polygon.
 [[nodiscard]] Corners corners_of(const Problem& problem, const Pattern& pattern, const Chain& chain);

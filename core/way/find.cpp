@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <bellmouth/way/find.hpp>
-
 #include "worker.hpp"
+
+#include <bellmouth/way/find.hpp>
 
 #include <algorithm>
 #include <array>
@@ -20,6 +20,8 @@ namespace bellmouth::way {
 namespace {
 
 constexpr double no_limit = std::numeric_limits<double>::infinity();
+/// A way is made better at length if it costs no more than this times the best.
+constexpr double promising = 1.25;
 constexpr std::size_t most_strays = 12, most_goods = 12, most_others = 60;
 
 class Clock {
@@ -127,8 +129,10 @@ private:
       if (least >= useful_)
         continue;
       // What cannot be the best but only one of those wanted is tried less often; so is what has no freedom.
+      // Many turns take long and are seldom needed.
       const bool is_rare = turns < 2 || least >= best;
-      if (is_rare && found_.rounds % 8 != 0)
+      const std::size_t every = is_rare ? 8 : turns > 4 ? 4 : turns > 3 ? 2 : 1;
+      if (found_.rounds % every != 0)
         continue;
       add(Job::Kind::fresh, turns, 0);
       const auto& strays = strays_[turns];
@@ -140,7 +144,7 @@ private:
       return jobs;
     std::size_t bettered = 0;
     for (std::size_t i = 0; i < goods_.size() && bettered < 2; ++i)
-      if (!goods_[i].is_bettered) {
+      if (!goods_[i].is_bettered && goods_[i].figures.cost < promising * goods_.front().figures.cost) {
         add(Job::Kind::better, 0, i);
         ++bettered;
       }
@@ -204,6 +208,11 @@ private:
       Answer answer{candidate.way, candidate.figures, {}, 0};
       if (all_.size() >= effort_.best + most_others && !cheaper(answer, all_.back()))
         continue;
+      const bool is_known = std::ranges::any_of(all_, [&](const Answer& known) {
+        return !cheaper(answer, known) && same(problem_, known.way, answer.way);
+      });
+      if (is_known && !candidate.is_bettered)
+        continue;
       answer.judgement = judge(problem_, answer.way);
       if (!answer.judgement.good())
         continue;
@@ -229,8 +238,9 @@ private:
   void settle_strays() {
     for (Draft& stray : pending_strays_) {
       auto& strays = strays_[stray.pattern.turns];
-      const bool known = std::ranges::any_of(
-          strays, [&](const Draft& other) { return std::abs(other.wrong - stray.wrong) < 1e-3 * other.wrong; });
+      const bool known = std::ranges::any_of(strays, [&](const Draft& other) {
+        return std::abs(other.wrong - stray.wrong) < 1e-3 * other.wrong;
+      });
       if (known)
         continue;
       strays.insert(std::ranges::upper_bound(strays, stray.wrong, {}, &Draft::wrong), std::move(stray));
@@ -242,7 +252,8 @@ private:
       const auto known = std::ranges::find_if(
           goods_, [&](const Candidate& other) { return same(problem_, other.way, good.way); });
       if (known != goods_.end()) {
-        if (known->figures.cost < good.figures.cost || (known->figures.cost == good.figures.cost && known->is_bettered))
+        if (known->figures.cost < good.figures.cost ||
+            (known->figures.cost == good.figures.cost && known->is_bettered))
           continue;
         goods_.erase(known);
       }

@@ -13,7 +13,8 @@ namespace {
 
 constexpr double sample_m = 16e-3;
 constexpr double cell_m = 24e-3;
-/// What a gap can dip between two samples: the square of their distance over eight times the way to the solid.
+/// What a gap can dip between two samples: the square of their distance over eight times the way to the
+/// solid.
 constexpr double dip_m = 1.5e-3;
 /// Gaps are brought to this, so that rounding and what lies between samples cannot break them.
 constexpr double aim_m = 0.02e-3;
@@ -22,6 +23,8 @@ constexpr double near_reach_m = 0.5e-3;
 /// What one radian at the end counts.
 constexpr double arm_m = 0.3;
 constexpr double end_weight = 30;
+/// With less wrong than this a fit is given more time [m2].
+constexpr double close_m2 = 1e-6;
 
 double widest_radius_m(const Problem& problem) {
   return 0.5 * std::max(problem.start.outer_diameter_m, problem.end.outer_diameter_m);
@@ -32,11 +35,42 @@ std::vector<Ground> grounds(const std::vector<Waypoint>& waypoints) {
   for (const Waypoint& waypoint : waypoints) {
     Problem one;
     one.keep_outs.push_back(
-        {waypoint.name, std::visit([](const auto& s) -> decltype(KeepOut::shape) { return s; }, waypoint.shape), 0});
+        {waypoint.name,
+         std::visit([](const auto& s) -> decltype(KeepOut::shape) { return s; }, waypoint.shape), 0});
     result.emplace_back(one);
   }
   return result;
 }
+
+/// Goes along an element in even steps.
+class Steps {
+public:
+  Steps(const Element& element, std::size_t steps) : element_(element) {
+    const double count = static_cast<double>(std::max<std::size_t>(steps, 1));
+    step_m_ = element.length_m / count;
+    if (element.is_arc()) {
+      step_sine_ = std::sin(element.angle_rad / count);
+      step_cosine_ = std::cos(element.angle_rad / count);
+    }
+  }
+  [[nodiscard]] Vector next() {
+    if (!element_.is_arc()) {
+      const Vector point = plus(element_.start, along_m_, element_.direction);
+      along_m_ += step_m_;
+      return point;
+    }
+    const Vector point = plus(plus(element_.start, element_.radius_m * sine_, element_.direction),
+                              element_.radius_m * (1 - cosine_), element_.normal);
+    const double sine = sine_ * step_cosine_ + cosine_ * step_sine_;
+    cosine_ = cosine_ * step_cosine_ - sine_ * step_sine_;
+    sine_ = sine;
+    return point;
+  }
+
+private:
+  const Element& element_;
+  double along_m_ = 0, step_m_ = 0, sine_ = 0, cosine_ = 1, step_sine_ = 0, step_cosine_ = 1;
+};
 
 } // namespace
 
@@ -101,13 +135,21 @@ void Fitter::look(const Pattern& pattern, const Chain& chain, const Lie& lie, do
       const double along_m = element.starts_m + share * length_m;
       return along_m >= ground_->not_from_start_m(k) && along_m <= lie.length_m - ground_->not_to_end_m(k);
     };
+    Steps place(element, steps);
     for (std::size_t s = 0; s <= steps; ++s) {
+      const Vector point = place.next();
       if (s == 0 && e > 0)
         continue; // the end of the element before
       const double share = steps > 0 ? static_cast<double>(s) / static_cast<double>(steps) : 0;
-      const Vector point = element.at(share);
-      for (const std::uint32_t k : cells.near(point)) {
-        const double value_m = ground_->gap_m(k, point) - (is_even ? even_radius : radius_at(share));
+      const Cells::Cell& cell = cells.at(point);
+      if (cell.count == 0)
+        continue;
+      const double radius_m = is_even ? even_radius : radius_at(share);
+      const double away_m = bay::length(minus(point, cell.middle));
+      for (const auto& [k, from_middle_m] : cells.near(cell)) {
+        if (from_middle_m - away_m > radius_m + reach_m + dip_m)
+          continue;
+        const double value_m = ground_->gap_m(k, point) - radius_m;
         if (value_m > reach_m + dip_m || !counts(k, share))
           continue;
         const auto known = std::ranges::find(near_, k, &Sampled::keep_out);
@@ -122,17 +164,19 @@ void Fitter::look(const Pattern& pattern, const Chain& chain, const Lie& lie, do
       Vector point = element.at(share);
       Touch touch = ground_->touch(sampled.keep_out, point);
       double value_m = touch.gap_m - radius_at(share);
-      // To the valley between the samples: by the slope, and the bend of the distance (1 - slope^2) / way to it.
+      // To the valley between the samples: by the slope, and the bend of the distance (1 - slope^2) / way to
+      // it.
       for (int step = 0; step < 2 && length_m > 0; ++step) {
         const double angle = share * element.angle_rad;
-        const Vector heading = element.is_arc()
-                                   ? bay::combined(std::cos(angle), element.direction, std::sin(angle), element.normal)
-                                   : element.direction;
+        const Vector heading = element.is_arc() ? bay::combined(std::cos(angle), element.direction,
+                                                                std::sin(angle), element.normal)
+                                                : element.direction;
         const double slope = dot(touch.away, heading);
         const double way_m = std::max(touch.gap_m, 10e-3);
         double bend = (1 - slope * slope) / way_m;
         if (element.is_arc()) {
-          const Vector inward = bay::combined(-std::sin(angle), element.direction, std::cos(angle), element.normal);
+          const Vector inward =
+              bay::combined(-std::sin(angle), element.direction, std::cos(angle), element.normal);
           bend += dot(touch.away, inward) / element.radius_m;
         }
         if (bend <= 0)
@@ -175,6 +219,22 @@ void Fitter::waypoints(const Lie& lie) {
       places_.push_back(best);
     }
   }
+}
+
+double Fitter::leg_lacks_m(const Vector& from, const Vector& to) {
+  constexpr double rough_m = 30e-3;
+  const double radius_m = 0.5 * std::min(problem_->start.outer_diameter_m, problem_->end.outer_diameter_m);
+  const auto steps = static_cast<std::size_t>(std::ceil(bay::length(minus(to, from)) / rough_m)) + 1;
+  double most = 0;
+  for (std::size_t s = 0; s <= steps; ++s) {
+    const double share = static_cast<double>(s) / static_cast<double>(steps);
+    const Vector point = bay::combined(1 - share, from, share, to);
+    const Cells::Cell& cell = cells_.at(point);
+    for (const auto& [k, from_middle_m] : cells_.near(cell))
+      if (radius_m - from_middle_m + 0.9 * cell_m > most)
+        most = std::max(most, radius_m - ground_->gap_m(k, point));
+  }
+  return most;
 }
 
 double Fitter::wrong(const Pattern& pattern, const Chain& chain) {
@@ -380,7 +440,7 @@ bool Fitter::fit(const Pattern& pattern, Chain& chain, int most_steps) {
         damping *= 8;
       }
     }
-    if (!better || slow > 4)
+    if (!better || slow > (standing_.sum < close_m2 ? 15 : 4))
       break;
   }
   if (miss_of(standing_) > 1e-3 || standing_.lacks_m > 0.5 * aim_m)

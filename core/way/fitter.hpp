@@ -41,10 +41,10 @@ private:
 
 /// How a chain stands.
 struct Standing {
-  std::array<double, 6> miss{};                              ///< end position [m], direction x arm [m]
+  std::array<double, 6> miss{};                               ///< end position [m], direction x arm [m]
   std::array<std::array<double, most_sizes>, 6> miss_slope{}; ///< by the sizes
-  std::vector<Bound> bounds;                                 ///< those within reach
-  double lacks_m = 0;                                        ///< the most that a bound falls short of zero
+  std::vector<Bound> bounds;                                  ///< those within reach
+  double lacks_m = 0;                                         ///< the most that a bound falls short of zero
   double sum = 0; ///< of squares [m2], what is missing at the end counted `end_weight` times
 };
 
@@ -56,6 +56,8 @@ public:
 
   /// The squares of all that is wrong [m2].
   [[nodiscard]] double wrong(const Pattern& pattern, const Chain& chain);
+  /// The most that a straight way from point to point lacks [m], by rough samples.
+  [[nodiscard]] double leg_lacks_m(const Vector& from, const Vector& to);
   /// With all bounds whose value is below `reach_m`, and slopes.
   void stand(const Pattern& pattern, const Chain& chain, double reach_m, Standing& standing);
   /// Least squares. True: the chain meets its port to 1e-9 m and nothing lacks more than 1e-6 m, as far as
@@ -79,7 +81,7 @@ private:
   const Problem* problem_;
   const Ground* ground_;
   std::vector<Ground> through_; ///< the waypoints, one by one
-  Cells cells_, far_cells_; ///< the latter for a reach of up to far_reach_m
+  Cells cells_, far_cells_;     ///< the latter for a reach of up to far_reach_m
   std::vector<Sampled> near_;
   struct Place {
     std::size_t element;

@@ -30,7 +30,8 @@ template <class Solid> Touch touch_convex(const Solid& solid, const Vector& poin
   return {distance, steep > 0 ? times(1 / steep, slope) : Vector{0, 0, 1}};
 }
 
-Touch touch_ball(const bay::PulledBall& ball, const Vector& from, const Vector& direction, const Vector& point) {
+Touch touch_ball(const bay::PulledBall& ball, const Vector& from, const Vector& direction,
+                 const Vector& point) {
   const Vector middle = plus(from, ball.along(point), direction);
   const Vector out = minus(point, middle);
   const double far = length(out);
@@ -57,8 +58,8 @@ Ground::Ground(const Problem& problem) {
           else {
             const double far = length(minus(s.to_m, s.from_m));
             const Vector direction = far > 0 ? unit(minus(s.to_m, s.from_m)) : Vector{1, 0, 0};
-            return PipeSolid{bay::PulledBall(s.from_m, direction, far, s.radius_from_m, s.radius_to_m), s.from_m,
-                             direction};
+            return PipeSolid{bay::PulledBall(s.from_m, direction, far, s.radius_from_m, s.radius_to_m),
+                             s.from_m, direction};
           }
         },
         keep_out.shape);
@@ -117,29 +118,59 @@ Touch Ground::touch(std::size_t keep_out, const Vector& point) const {
   return result;
 }
 
-std::span<const std::uint32_t> Cells::near(const Vector& point) {
+Cells::Cells(const Ground& ground, double cell_m, double reach_m)
+    : ground_(&ground), cell_m_(cell_m), reach_m_(reach_m), table_(std::size_t{1} << 12U),
+      last_(table_.data()) {}
+
+/// Where a key is, or where it belongs.
+std::size_t Cells::slot(std::uint64_t key) const {
+  const std::size_t mask = table_.size() - 1;
+  std::uint64_t mixed = key * 0x9E3779B97F4A7C15U;
+  mixed ^= mixed >> 29U;
+  std::size_t at = static_cast<std::size_t>(mixed) & mask;
+  while (table_[at].key != key && table_[at].key != no_key)
+    at = (at + 1) & mask;
+  return at;
+}
+
+void Cells::grow() {
+  std::vector<Cell> old(table_.size() * 2);
+  old.swap(table_);
+  for (const Cell& cell : old)
+    if (cell.key != no_key)
+      table_[slot(cell.key)] = cell;
+}
+
+const Cells::Cell& Cells::at(const Vector& point) {
   std::uint64_t key = 0;
-  Vector centre{};
+  Vector cell{};
   for (std::size_t i = 0; i < 3; ++i) {
-    const double cell = std::floor(point[i] / cell_m_);
     constexpr double offset = 1 << 20;
-    key = (key << 21U) | (static_cast<std::uint64_t>(cell + offset) & 0x1FFFFFU);
-    centre[i] = (cell + 0.5) * cell_m_;
+    cell[i] = std::floor(point[i] / cell_m_);
+    key = (key << 21U) | (static_cast<std::uint64_t>(cell[i] + offset) & 0x1FFFFFU);
   }
-  if (key != last_key_) {
-    auto [at, is_new] = entries_.try_emplace(key);
-    if (is_new) {
-      const double reach_m = reach_m_ + 0.5 * std::sqrt(3.0) * cell_m_;
-      at->second.first = static_cast<std::uint32_t>(lists_.size());
-      for (std::size_t i = 0; i < ground_->size(); ++i)
-        if (ground_->gap_m(i, centre) <= reach_m)
-          lists_.push_back(static_cast<std::uint32_t>(i));
-      at->second.count = static_cast<std::uint32_t>(lists_.size()) - at->second.first;
+  if (key == last_->key)
+    return *last_;
+  std::size_t at = slot(key);
+  if (table_[at].key == no_key) {
+    if (2 * ++used_ > table_.size()) {
+      grow();
+      at = slot(key);
     }
-    last_key_ = key;
-    last_ = at->second;
+    Cell& made = table_[at];
+    made.key = key;
+    made.middle = {(cell[0] + 0.5) * cell_m_, (cell[1] + 0.5) * cell_m_, (cell[2] + 0.5) * cell_m_};
+    const double reach_m = reach_m_ + 0.5 * std::sqrt(3.0) * cell_m_;
+    made.first = static_cast<std::uint32_t>(lists_.size());
+    for (std::size_t i = 0; i < ground_->size(); ++i) {
+      const double gap_m = ground_->gap_m(i, made.middle);
+      if (gap_m <= reach_m)
+        lists_.push_back({static_cast<std::uint32_t>(i), gap_m});
+    }
+    made.count = static_cast<std::uint32_t>(lists_.size()) - made.first;
   }
-  return std::span(lists_).subspan(last_.first, last_.count);
+  last_ = &table_[at];
+  return *last_;
 }
 
 } // namespace bellmouth::way

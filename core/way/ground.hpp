@@ -9,7 +9,6 @@
 #include <cstddef>
 #include <cstdint>
 #include <span>
-#include <unordered_map>
 #include <variant>
 #include <vector>
 
@@ -30,7 +29,9 @@ public:
   [[nodiscard]] double gap_m(std::size_t keep_out, const Vector& point) const;
   [[nodiscard]] Touch touch(std::size_t keep_out, const Vector& point) const;
   /// Lengths of the way at its ends that do not count.
-  [[nodiscard]] double not_from_start_m(std::size_t keep_out) const { return solids_[keep_out].not_from_start_m; }
+  [[nodiscard]] double not_from_start_m(std::size_t keep_out) const {
+    return solids_[keep_out].not_from_start_m;
+  }
   [[nodiscard]] double not_to_end_m(std::size_t keep_out) const { return solids_[keep_out].not_to_end_m; }
 
 private:
@@ -45,7 +46,8 @@ private:
     Vector from, direction;
   };
   struct Solid {
-    std::variant<bay::BoxSolid, bay::CylinderSolid, bay::SphereSolid, bay::HalfSpaceSolid, SurfaceSolid, PipeSolid>
+    std::variant<bay::BoxSolid, bay::CylinderSolid, bay::SphereSolid, bay::HalfSpaceSolid, SurfaceSolid,
+                 PipeSolid>
         shape;
     double clearance_m = 0, not_from_start_m = 0, not_to_end_m = 0;
   };
@@ -53,25 +55,40 @@ private:
   std::vector<Solid> solids_;
 };
 
-/// Remembers which keep-outs are near a cell of space. One for each thread; what it answers does not depend on
-/// what it was asked before.
+/// Remembers which keep-outs are near a cell of space. One for each thread; what it answers does not depend
+/// on what it was asked before.
 class Cells {
 public:
+  static constexpr std::uint64_t no_key = ~std::uint64_t{0};
+
   /// Keep-outs count as near whose gap is at most `reach_m` anywhere in the cell.
-  Cells(const Ground& ground, double cell_m, double reach_m) : ground_(&ground), cell_m_(cell_m), reach_m_(reach_m) {}
+  Cells(const Ground& ground, double cell_m, double reach_m);
 
-  [[nodiscard]] std::span<const std::uint32_t> near(const Vector& point);
-
-private:
-  struct Entry {
+  struct Near {
+    std::uint32_t keep_out;
+    double
+        from_middle_m; ///< its gap at the middle of the cell: no point's is less by more than the way there
+  };
+  struct Cell {
+    std::uint64_t key = no_key;
+    Vector middle{};
     std::uint32_t first = 0, count = 0;
   };
+  [[nodiscard]] const Cell& at(const Vector& point);
+  [[nodiscard]] std::span<const Near> near(const Cell& cell) const {
+    return std::span(lists_).subspan(cell.first, cell.count);
+  }
+
+private:
   const Ground* ground_;
   double cell_m_, reach_m_;
-  std::unordered_map<std::uint64_t, Entry> entries_;
-  std::vector<std::uint32_t> lists_;
-  std::uint64_t last_key_ = ~std::uint64_t{0};
-  Entry last_;
+  std::vector<Cell> table_; ///< open addressing; a power of two long, at most half full
+  std::size_t used_ = 0;
+  std::vector<Near> lists_;
+  const Cell* last_;
+
+  [[nodiscard]] std::size_t slot(std::uint64_t key) const;
+  void grow();
 };
 
 } // namespace bellmouth::way

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The cost of a way is made less step by step: each step is the least of a linear model of the cost within
-// linear models of all bounds, kept short by a quadratic term (sequential quadratic programming). What the end
-// of the chain must not do is taken out of every direction beforehand; the bounds' multipliers are found one
-// after the other (Hildreth 1957).
+// linear models of all bounds, kept short by a quadratic term (sequential quadratic programming). What the
+// end of the chain must not do is taken out of every direction beforehand; the bounds' multipliers are found
+// one after the other (Hildreth 1957).
 #include "worker.hpp"
 
 #include <algorithm>
@@ -34,8 +34,8 @@ Row cost_slope(const Field& field, const Candidate& candidate, const Sizes& size
   const auto share = [&](double d) { return std::pow(problem.start.outer_diameter_m / d, 4); };
   for (std::size_t i = 0; i <= pattern.turns; ++i) {
     // The part of the straight that grows, beside the reducer, is the one that does not hold it at its clamp.
-    const bool behind =
-        pattern.has_reducer() && (i > pattern.reduced_at || (i == pattern.reduced_at && pattern.reduces_early));
+    const bool behind = pattern.has_reducer() &&
+                        (i > pattern.reduced_at || (i == pattern.reduced_at && pattern.reduces_early));
     const double d = diameter_m(behind);
     slope[sizes.straight(i)] = weights.per_m + weights.loss * weights.friction_factor * share(d) / d;
     if (candidate.way.straights_m[i] > legs_m(problem, candidate.way, i) + 1e-9)
@@ -91,14 +91,14 @@ struct Fence {
 
 } // namespace
 
-void slide(const Field& field, Fitter& fitter, Candidate& candidate) {
+void slide(const Field& field, Fitter& fitter, Candidate& candidate, int most_rounds) {
   // A straight that its legs cover stays covered.
   const Problem& problem = field.problem;
   double step_length = 20e-3;
   Standing standing;
   std::vector<Fence> fences;
   int idle = 0;
-  for (int round = 0; round < 25 && idle < 3 && step_length > 0.2e-3; ++round) {
+  for (int round = 0; round < most_rounds && idle < 3 && step_length > 0.2e-3; ++round) {
     Pattern pattern = candidate.draft.pattern;
     const Chain& chain = candidate.draft.chain;
     for (std::size_t i = 0; i <= pattern.turns; ++i) {
@@ -176,7 +176,8 @@ void slide(const Field& field, Fitter& fitter, Candidate& candidate) {
     }
     Draft next{pattern, chain, 0};
     for (std::size_t i = 0; i < n; ++i)
-      sizes.set(next.chain, i, std::clamp(sizes.get(chain, i) + step[i] * scale[i], sizes.low(i), sizes.high(i)));
+      sizes.set(next.chain, i,
+                std::clamp(sizes.get(chain, i) + step[i] * scale[i], sizes.low(i), sizes.high(i)));
     bool accepted = false;
     if (fitter.fit(next.pattern, next.chain, 5)) {
       next.pattern = candidate.draft.pattern;

@@ -10,10 +10,11 @@ namespace bellmouth::way {
 
 namespace {
 
-constexpr int fit_steps = 30;
+constexpr int fit_steps = 30, free_steps = 12;
+/// A chain of free angles with more wrong than this is not tried with fixed ones [m2].
+constexpr double hopeless_m2 = 40e-3 * 40e-3;
 constexpr std::size_t drawn_at_once = 60, varied_at_once = 12, fitted_at_once = 4;
-/// What letting the sizes slide is likely to gain at most, as a share of the cost.
-constexpr double slide_gain = 0.08;
+constexpr int slide_rounds = 20;
 
 bool is_behind(const Pattern& pattern, std::size_t turn) {
   return pattern.has_reducer() && turn >= pattern.reduced_at;
@@ -21,7 +22,8 @@ bool is_behind(const Pattern& pattern, std::size_t turn) {
 
 } // namespace
 
-Field::Field(const Problem& p, std::uint64_t seed) : problem(p), choice(p), ground(p), space(p, ground, seed) {}
+Field::Field(const Problem& p, std::uint64_t seed)
+    : problem(p), choice(p), ground(p), space(p, ground, seed) {}
 
 /// All angles between the least and the widest that the stock has at a turn's radius.
 TurnRange Worker::any_angle(const Pattern& pattern, std::size_t turn) const {
@@ -66,7 +68,9 @@ std::optional<Draft> Worker::drawn(std::size_t turns, Random& random) {
   pattern.reduces_early = random.share() < 0.5;
   if (!choose_turns(pattern, random))
     return std::nullopt;
-  const Corners corners = turns == 0 ? Corners{} : drawn_corners(field_.problem, field_.space, pattern, random);
+  const auto lacks_m = [this](const Vector& from, const Vector& to) { return fitter_.leg_lacks_m(from, to); };
+  const Corners corners =
+      turns == 0 ? Corners{} : drawn_corners(field_.problem, field_.space, pattern, lacks_m, random);
   return with_corners(std::move(pattern), corners);
 }
 
@@ -93,7 +97,8 @@ std::optional<Draft> Worker::varied(const Draft& from, Random& random) {
     corners[i] = field_.space.places()[random.below(field_.space.places().size())];
   } else if (what < 0.3 && n < problem.rules.most_bends && n >= 2) {
     const std::size_t i = 1 + random.below(n - 1);
-    std::move_backward(corners.begin() + static_cast<std::ptrdiff_t>(i), corners.begin() + static_cast<std::ptrdiff_t>(n),
+    std::move_backward(corners.begin() + static_cast<std::ptrdiff_t>(i),
+                       corners.begin() + static_cast<std::ptrdiff_t>(n),
                        corners.begin() + static_cast<std::ptrdiff_t>(n) + 1);
     const double share = random.between(0.2, 0.8);
     corners[i] = bay::combined(1 - share, corners[i - 1], share, corners[i + 1]);
@@ -103,7 +108,8 @@ std::optional<Draft> Worker::varied(const Draft& from, Random& random) {
       ++reduced_at;
   } else if (what < 0.38 && n > std::max<std::size_t>(problem.rules.least_bends, 2)) {
     const std::size_t i = random.below(n);
-    std::move(corners.begin() + static_cast<std::ptrdiff_t>(i) + 1, corners.begin() + static_cast<std::ptrdiff_t>(n),
+    std::move(corners.begin() + static_cast<std::ptrdiff_t>(i) + 1,
+              corners.begin() + static_cast<std::ptrdiff_t>(n),
               corners.begin() + static_cast<std::ptrdiff_t>(i));
     --n;
     if (reduced_at <= from.pattern.turns && reduced_at > i)
@@ -126,7 +132,50 @@ std::optional<Draft> Worker::varied(const Draft& from, Random& random) {
   return with_corners(std::move(pattern), corners);
 }
 
+/// Whether a chain comes back too near to itself, by samples.
+bool Worker::meets_itself(const Draft& draft) const {
+  const Problem& problem = field_.problem;
+  const Pattern& pattern = draft.pattern;
+  if (pattern.turns < 2)
+    return false;
+  double least_radius_m = pattern.turn[0].radius_m, turned_rad = 0;
+  for (std::size_t t = 0; t < pattern.turns; ++t) {
+    least_radius_m = std::min(least_radius_m, pattern.turn[t].radius_m);
+    turned_rad += draft.chain.angle_rad[t];
+  }
+  if (turned_rad < 0.5 * std::numbers::pi)
+    return false;
+  const double apart_m = std::numbers::pi * least_radius_m;
+  struct Sample {
+    Vector point;
+    double along_m, radius_m;
+  };
+  std::vector<Sample> samples;
+  const Lie here = lie(problem, pattern, draft.chain);
+  constexpr double step_m = 20e-3;
+  for (std::size_t e = 0; e < here.elements; ++e) {
+    const Element& element = here.element[e];
+    const double length_m = element.centreline_m();
+    const auto steps = static_cast<std::size_t>(length_m / step_m) + 1;
+    for (std::size_t s = 0; s < steps; ++s) {
+      const double share = static_cast<double>(s) / static_cast<double>(steps);
+      samples.push_back({element.at(share), element.starts_m + share * length_m,
+                         half_diameter_m(problem, pattern, draft.chain, e, share)});
+    }
+  }
+  for (std::size_t i = 0; i < samples.size(); ++i)
+    for (std::size_t k = 0; k < i && samples[k].along_m + apart_m < samples[i].along_m; ++k) {
+      const double least_m = problem.rules.self_gap_m + samples[i].radius_m + samples[k].radius_m;
+      const Vector between = bay::minus(samples[i].point, samples[k].point);
+      if (bay::dot(between, between) < least_m * least_m)
+        return true;
+    }
+  return false;
+}
+
 std::optional<Candidate> Worker::candidate(const Draft& draft) const {
+  if (meets_itself(draft))
+    return std::nullopt;
   auto way = field_.choice.dressed(draft.pattern, draft.chain);
   if (!way)
     return std::nullopt;
@@ -174,8 +223,9 @@ std::vector<Draft> Worker::moves(const Candidate& candidate) const {
       const bool is_next = std::ranges::none_of(of.fixed, [&](const TurnRange& other) {
         if (std::abs(other.radius_m - fixed.radius_m) > one_size)
           return false;
-        return fixed.low_rad < angle - one_size ? other.low_rad > fixed.low_rad && other.low_rad < angle - one_size
-                                                : other.low_rad < fixed.low_rad && other.low_rad > angle + one_size;
+        return fixed.low_rad < angle - one_size
+                   ? other.low_rad > fixed.low_rad && other.low_rad < angle - one_size
+                   : other.low_rad < fixed.low_rad && other.low_rad > angle + one_size;
       });
       if (!is_next)
         continue;
@@ -210,7 +260,7 @@ std::vector<Draft> Worker::moves(const Candidate& candidate) const {
 
 Yield Worker::bettered(Candidate best, Random& random) {
   constexpr std::size_t most_tries = 60;
-  slide(field_, fitter_, best);
+  slide(field_, fitter_, best, slide_rounds);
   std::size_t tries = 0;
   for (bool better = true; better && tries < most_tries;) {
     better = false;
@@ -222,10 +272,11 @@ Yield Worker::bettered(Candidate best, Random& random) {
       list.pop_back();
       ++tries;
       auto other = fitted(std::move(draft), 12, nullptr);
-      if (!other || other->figures.cost >= best.figures.cost + slide_gain * best.figures.cost)
-        continue;
-      slide(field_, fitter_, *other);
-      if (other->figures.cost < best.figures.cost - 1e-6) {
+      // A short slide tells whether a long one is worth while.
+      for (const auto& [within, rounds] : {std::pair{0.05, 5}, std::pair{0.01, slide_rounds}})
+        if (other && other->figures.cost < best.figures.cost * (1 + within))
+          slide(field_, fitter_, *other, rounds);
+      if (other && other->figures.cost < best.figures.cost - 1e-6) {
         best = std::move(*other);
         better = true;
         break;
@@ -243,7 +294,8 @@ void Worker::settle(const Draft& draft, Yield& yield) {
     yield.ways.push_back(std::move(*found));
 }
 
-/// The fixed angles nearest to a free chain's, every combination of the two beside each.
+/// The fixed angles nearest to a free chain's: of all combinations of the two beside each, those that change
+/// least. What comes out of none of them is one stray.
 void Worker::snap(const Draft& draft, Yield& yield) {
   const Pattern& pattern = draft.pattern;
   std::array<std::array<double, 2>, most_turns> angle{};
@@ -259,17 +311,38 @@ void Worker::snap(const Draft& draft, Yield& yield) {
     }
     angle[t] = {below < 0 ? above : below, above > 9 ? below : above};
   }
+  struct Combination {
+    double change;
+    std::size_t sides;
+  };
+  std::vector<Combination> combinations;
   for (std::size_t c = 0; c < (std::size_t{1} << pattern.turns); ++c) {
-    Draft fixed = draft;
+    double change = 0;
     bool is_new = true;
     for (std::size_t t = 0; t < pattern.turns; ++t) {
       const std::size_t side = (c >> t) & 1U;
       is_new = is_new && (side == 0 || angle[t][0] != angle[t][1]);
-      fixed.pattern.turn[t].low_rad = fixed.pattern.turn[t].high_rad = fixed.chain.angle_rad[t] = angle[t][side];
+      const double by = angle[t][side] - draft.chain.angle_rad[t];
+      change += by * by;
     }
     if (is_new)
-      settle(fixed, yield);
+      combinations.push_back({change, c});
   }
+  constexpr std::size_t most_combinations = 8;
+  std::ranges::stable_sort(combinations, {}, &Combination::change);
+  combinations.resize(std::min(combinations.size(), most_combinations));
+  Yield strays;
+  for (const Combination& combination : combinations) {
+    Draft fixed = draft;
+    for (std::size_t t = 0; t < pattern.turns; ++t)
+      fixed.pattern.turn[t].low_rad = fixed.pattern.turn[t].high_rad = fixed.chain.angle_rad[t] =
+          angle[t][(combination.sides >> t) & 1U];
+    if (auto found = fitted(std::move(fixed), fit_steps, &strays))
+      yield.ways.push_back(std::move(*found));
+  }
+  const auto best = std::ranges::min_element(strays.strays, {}, &Draft::wrong);
+  if (best != strays.strays.end())
+    yield.strays.push_back(std::move(*best));
 }
 
 Yield Worker::fresh(std::size_t turns, Random& random) {
@@ -295,13 +368,17 @@ Yield Worker::altered(const Draft& from, Random& random) {
 void Worker::try_best(Yield& yield, Random& random) {
   std::ranges::stable_sort(drafts_, {}, &Draft::wrong);
   drafts_.resize(std::min(drafts_.size(), fitted_at_once));
-  const bool may_go_long = field_.problem.start.mounting != field_.problem.end.mounting && !field_.choice.has_reducer();
+  const bool may_go_long =
+      field_.problem.start.mounting != field_.problem.end.mounting && !field_.choice.has_reducer();
   for (Draft& draft : drafts_) {
     draft.pattern.needs_long_straight = may_go_long && random.share() < 0.85;
     if (field_.problem.rules.bends_may_be_cut) {
       settle(draft, yield);
     } else {
-      fitter_.fit(draft.pattern, draft.chain, 12);
+      fitter_.fit(draft.pattern, draft.chain, free_steps);
+      draft.wrong = fitter_.sum_m2();
+      if (draft.wrong > hopeless_m2)
+        continue;
       snap(draft, yield);
     }
   }

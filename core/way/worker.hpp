@@ -60,6 +60,7 @@ private:
   void snap(const Draft& draft, Yield& yield);
   [[nodiscard]] std::optional<Candidate> fitted(Draft draft, int most_steps, Yield* strays);
   [[nodiscard]] std::optional<Candidate> candidate(const Draft& draft) const;
+  [[nodiscard]] bool meets_itself(const Draft& draft) const;
   [[nodiscard]] std::vector<Draft> moves(const Candidate& candidate) const;
   [[nodiscard]] TurnRange any_angle(const Pattern& pattern, std::size_t turn) const;
 
@@ -68,8 +69,8 @@ private:
   std::vector<Draft> drafts_;
 };
 
-/// Lets the straights, clockings and angles of a good candidate go where it costs less, its pieces staying the
-/// same. What comes out is good and costs no more.
-void slide(const Field& field, Fitter& fitter, Candidate& candidate);
+/// Lets the straights, clockings and angles of a good candidate go where it costs less, its pieces staying
+/// the same. What comes out is good and costs no more.
+void slide(const Field& field, Fitter& fitter, Candidate& candidate, int most_rounds);
 
 } // namespace bellmouth::way
