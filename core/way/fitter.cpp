@@ -160,43 +160,66 @@ void Fitter::look(const Pattern& pattern, const Chain& chain, const Lie& lie, do
       }
     }
     for (const Sampled& sampled : near_) {
-      double share = sampled.share;
-      Vector point = element.at(share);
-      Touch touch = ground_->touch(sampled.keep_out, point);
-      double value_m = touch.gap_m - radius_at(share);
-      // To the valley between the samples: by the slope, and the bend of the distance (1 - slope^2) / way to
-      // it.
-      for (int step = 0; step < 2 && length_m > 0; ++step) {
-        const double angle = share * element.angle_rad;
-        const Vector heading = element.is_arc() ? bay::combined(std::cos(angle), element.direction,
-                                                                std::sin(angle), element.normal)
-                                                : element.direction;
-        const double slope = dot(touch.away, heading);
-        const double way_m = std::max(touch.gap_m, 10e-3);
-        double bend = (1 - slope * slope) / way_m;
-        if (element.is_arc()) {
-          const Vector inward =
-              bay::combined(-std::sin(angle), element.direction, std::cos(angle), element.normal);
-          bend += dot(touch.away, inward) / element.radius_m;
-        }
-        if (bend <= 0)
-          break;
-        const double move_m = std::clamp(-slope / bend, -sample_m, sample_m);
-        const double next = std::clamp(share + move_m / length_m, 0.0, 1.0);
-        if (std::abs(next - share) * length_m < 1e-5 || !counts(sampled.keep_out, next))
-          break;
-        const Vector there = element.at(next);
-        const Touch other = ground_->touch(sampled.keep_out, there);
-        const double other_m = other.gap_m - radius_at(next);
-        if (other_m >= value_m)
-          break;
-        share = next;
-        touch = other;
-        value_m = other_m;
-        point = there;
-      }
-      if (value_m < reach_m)
-        places_.push_back({e, share, value_m, touch.away});
+      Place place{e, sampled.share, 0, {}};
+      const Touch touch = ground_->touch(sampled.keep_out, element.at(sampled.share));
+      place.value_m = touch.gap_m - radius_at(sampled.share);
+      place.away = touch.away;
+      if (length_m > 0)
+        to_valley(element, sampled.keep_out, touch, place, radius_at, counts);
+      if (place.value_m < reach_m)
+        places_.push_back(place);
+    }
+  }
+}
+
+/// From a sample to the lowest place beside it, where the distance neither grows nor shrinks along the way.
+/// By what the distance to a solid bends at most, (1 - slope^2) / way to it, then by the slopes themselves
+/// (secant).
+template <class Radius, class Counts>
+void Fitter::to_valley(const Element& element, std::uint32_t keep_out, const Touch& touch, Place& place,
+                       const Radius& radius_at, const Counts& counts) {
+  const double length_m = element.centreline_m();
+  constexpr double settled_m = 0.5e-6; // what is still to be gained
+  constexpr int most_steps = 7;
+  struct Step {
+    double at_m, slope, bend;
+  };
+  const auto step_of = [&](double share, const Touch& at) {
+    Vector heading = element.direction;
+    const double way_m = std::max(at.gap_m, 10e-3);
+    double bend = 0;
+    if (element.is_arc()) {
+      const double angle = share * element.angle_rad;
+      heading = bay::combined(std::cos(angle), element.direction, std::sin(angle), element.normal);
+      const Vector inward =
+          bay::combined(-std::sin(angle), element.direction, std::cos(angle), element.normal);
+      bend = dot(at.away, inward) / element.radius_m;
+    }
+    const double slope = dot(at.away, heading);
+    return Step{share * length_m, slope, std::max(bend + (1 - slope * slope) / way_m, 0.5 / way_m)};
+  };
+  Step here = step_of(place.share, touch);
+  Step before = here;
+  double stretch = 1;
+  for (int i = 0; i < most_steps && here.slope * here.slope > 2 * settled_m * here.bend; ++i) {
+    double next_m = here.at_m - std::clamp(stretch * here.slope / here.bend, -sample_m, sample_m);
+    if (before.slope * here.slope < 0)
+      next_m = here.at_m - here.slope * (here.at_m - before.at_m) / (here.slope - before.slope);
+    next_m = std::clamp(next_m, 0.0, length_m);
+    const double share = next_m / length_m;
+    if (std::abs(next_m - here.at_m) < 1e-7 || !counts(keep_out, share))
+      break;
+    const Touch there = ground_->touch(keep_out, element.at(share));
+    const Step next = step_of(share, there);
+    if (next.slope * here.slope < 0 || before.slope * here.slope >= 0)
+      before = here;
+    stretch *= 2;
+    here = next;
+    const double value_m = there.gap_m - radius_at(share);
+    if (value_m < place.value_m) {
+      place.share = share;
+      place.value_m = value_m;
+      place.away = there.away;
     }
   }
 }
@@ -254,7 +277,7 @@ void Fitter::stand(const Pattern& pattern, const Chain& chain, double reach_m, S
   if (reach_m >= 0)
     waypoints(here);
   standing.bounds.clear();
-  standing.lacks_m = 0;
+  standing.least_m = reach_m;
   standing.sum = 0;
 
   // What a point moves, for each size, when the chain turns and slides like a rigid arm behind it.
@@ -293,7 +316,7 @@ void Fitter::stand(const Pattern& pattern, const Chain& chain, double reach_m, S
     }
   }
   for (const Bound& bound : standing.bounds) {
-    standing.lacks_m = std::max(standing.lacks_m, -bound.value_m);
+    standing.least_m = std::min(standing.least_m, bound.value_m);
     const double lacks = std::max(aim_m - bound.value_m, 0.0);
     standing.sum += lacks * lacks;
   }
@@ -383,7 +406,7 @@ bool Fitter::fit(const Pattern& pattern, Chain& chain, int most_steps) {
   double damping = 1e-3;
   int slow = 0;
   for (int step = 0; step < most_steps; ++step) {
-    if (miss_of(standing_) < 1e-6 && standing_.lacks_m <= 0.5 * aim_m)
+    if (miss_of(standing_) < 1e-6 && standing_.least_m >= 0.25 * aim_m)
       break;
     std::array<std::array<double, most_sizes>, most_sizes> normal{};
     std::array<double, most_sizes> down{};
@@ -443,12 +466,12 @@ bool Fitter::fit(const Pattern& pattern, Chain& chain, int most_steps) {
     if (!better || slow > (standing_.sum < close_m2 ? 15 : 4))
       break;
   }
-  if (miss_of(standing_) > 1e-3 || standing_.lacks_m > 0.5 * aim_m)
+  if (miss_of(standing_) > 1e-3 || standing_.least_m < 0.25 * aim_m)
     return false;
   if (!close(pattern, chain))
     return false;
   stand(pattern, chain, aim_m, standing_);
-  return standing_.lacks_m <= 1e-6;
+  return standing_.least_m >= 0.1 * aim_m;
 }
 
 bool Fitter::close(const Pattern& pattern, Chain& chain) {

@@ -44,7 +44,7 @@ struct Standing {
   std::array<double, 6> miss{};                               ///< end position [m], direction x arm [m]
   std::array<std::array<double, most_sizes>, 6> miss_slope{}; ///< by the sizes
   std::vector<Bound> bounds;                                  ///< those within reach
-  double lacks_m = 0;                                         ///< the most that a bound falls short of zero
+  double least_m = 0;                                         ///< the least of the bounds, or the reach
   double sum = 0; ///< of squares [m2], what is missing at the end counted `end_weight` times
 };
 
@@ -60,7 +60,7 @@ public:
   [[nodiscard]] double leg_lacks_m(const Vector& from, const Vector& to);
   /// With all bounds whose value is below `reach_m`, and slopes.
   void stand(const Pattern& pattern, const Chain& chain, double reach_m, Standing& standing);
-  /// Least squares. True: the chain meets its port to 1e-9 m and nothing lacks more than 1e-6 m, as far as
+  /// Least squares. True: the chain meets its port to 1e-9 m and nothing lacks anything, as far as
   /// samples tell.
   bool fit(const Pattern& pattern, Chain& chain, int most_steps);
   /// Brings the end onto its port alone, with the least change. False: out of reach.
@@ -77,17 +77,20 @@ private:
   };
   void look(const Pattern& pattern, const Chain& chain, const Lie& lie, double reach_m);
   void waypoints(const Lie& lie);
+  struct Place {
+    std::size_t element;
+    double share, value_m;
+    Vector away;
+  };
+  template <class Radius, class Counts>
+  void to_valley(const Element& element, std::uint32_t keep_out, const Touch& touch, Place& place,
+                 const Radius& radius_at, const Counts& counts);
 
   const Problem* problem_;
   const Ground* ground_;
   std::vector<Ground> through_; ///< the waypoints, one by one
   Cells cells_, far_cells_;     ///< the latter for a reach of up to far_reach_m
   std::vector<Sampled> near_;
-  struct Place {
-    std::size_t element;
-    double share, value_m;
-    Vector away;
-  };
   std::vector<Place> places_;
   Standing standing_, tried_;
 };

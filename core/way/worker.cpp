@@ -271,7 +271,7 @@ Yield Worker::bettered(Candidate best, Random& random) {
       list[i] = list.back();
       list.pop_back();
       ++tries;
-      auto other = fitted(std::move(draft), 12, nullptr);
+      auto other = fitted(std::move(draft), fit_steps, nullptr);
       // A short slide tells whether a long one is worth while.
       for (const auto& [within, rounds] : {std::pair{0.05, 5}, std::pair{0.01, slide_rounds}})
         if (other && other->figures.cost < best.figures.cost * (1 + within))
