@@ -89,7 +89,7 @@ QVariant RouteModel::data(const QModelIndex& index, int role) const {
     return (QStringList(row.title) + row.lines).join(", ") +
            (faded_ ? tr(", of an older state of the build") : QString());
   case Qt::ToolTipRole:
-    return tr("Enter or a double click takes it");
+    return row.tip;
   case lines_role:
     return row.lines;
   case picture_role:

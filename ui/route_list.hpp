@@ -21,6 +21,7 @@ struct RouteRow {
   QString title;
   QStringList lines;
   QImage picture;
+  QString tip;
 };
 
 class RouteModel : public QAbstractListModel {
@@ -48,7 +49,7 @@ class RouteDelegate : public QStyledItemDelegate {
 
 public:
   using QStyledItemDelegate::QStyledItemDelegate;
-  static constexpr QSize picture_size{116, 88};
+  static constexpr QSize picture_size{96, 78};
   void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override;
   [[nodiscard]] QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override;
 };

@@ -2,10 +2,10 @@
 #include "route_matters.hpp"
 
 #include "theme.hpp"
-#include "units.hpp"
 
 #include <QGridLayout>
 #include <QLabel>
+#include <QLocale>
 #include <QSignalBlocker>
 #include <QSlider>
 
@@ -16,7 +16,7 @@ namespace bellmouth::ui {
 
 namespace {
 
-constexpr int usual_step = 10, steps = 2 * usual_step;
+constexpr int usual_step = 10, steps = 2 * usual_step, widest_step = 12;
 constexpr std::array members{&find::Matters::price, &find::Matters::drop, &find::Matters::joints,
                              &find::Matters::length};
 
@@ -28,9 +28,9 @@ int step_of(double share) {
   return std::clamp(static_cast<int>(std::lround(usual_step * std::sqrt(std::max(0.0, share)))), 0, steps);
 }
 QString share_words(int step) {
-  return step == 0            ? RouteMatters::tr("not at all")
-         : step == usual_step ? RouteMatters::tr("usual")
-                              : RouteMatters::tr("× %1").arg(show_ratio(share_of(step)));
+  return step == 0            ? RouteMatters::tr("off")
+         : step == usual_step ? QString()
+                              : RouteMatters::tr("× %1").arg(QLocale().toString(share_of(step), 'g', 2));
 }
 
 } // namespace
@@ -55,19 +55,20 @@ RouteMatters::RouteMatters(QWidget* parent) : QWidget(parent) {
     auto* words = new QLabel(this);
     words->setFont(small_font());
     words->setForegroundRole(QPalette::PlaceholderText);
-    words->setFixedWidth(words->fontMetrics().horizontalAdvance(tr("not at all")) + gap);
+    words->setFixedWidth(words->fontMetrics().horizontalAdvance(share_words(widest_step)));
     name->setBuddy(slider);
-    const int row = static_cast<int>(i);
-    grid->addWidget(name, row, 0);
-    grid->addWidget(slider, row, 1);
-    grid->addWidget(words, row, 2);
+    constexpr int across = 3;
+    const int row = static_cast<int>(i) / 2, column = across * (static_cast<int>(i) % 2);
+    grid->addWidget(name, row, column);
+    grid->addWidget(words, row, column + 1);
+    grid->addWidget(slider, row, column + 2);
+    grid->setColumnStretch(column + 2, 1);
     rows_[i] = {slider, words};
     connect(slider, &QSlider::valueChanged, this, [this] {
       refresh_words();
       emit changed();
     });
   }
-  grid->setColumnStretch(1, 1);
   refresh_words();
 }
 

@@ -87,7 +87,11 @@ void RoutePanel::make_head(QVBoxLayout& column) {
   close->setToolTip(tr("Back to the editor; the routes stay"));
   connect(close, &QToolButton::clicked, this, &RoutePanel::close_requested);
   auto* row = new QHBoxLayout;
-  row->addWidget(heading(tr("Routes"), this), 1);
+  QLabel* title = heading(tr("Routes"), this);
+  title->setWordWrap(false);
+  row->addWidget(title);
+  row->addStretch(1);
+  row->addWidget(progress_words_);
   row->addWidget(close);
   column.addLayout(row);
 
@@ -130,7 +134,7 @@ void RoutePanel::make_head(QVBoxLayout& column) {
   error_->hide();
   stale_->setObjectName("route_stale");
   stale_->setFont(small_font());
-  for (QWidget* each : std::initializer_list<QWidget*>{progress_, progress_words_, error_, stale_})
+  for (QWidget* each : std::initializer_list<QWidget*>{progress_, error_, stale_})
     column.addWidget(each);
 }
 
@@ -324,7 +328,8 @@ void RoutePanel::show_routes() {
     for (std::size_t i = 0; i < ways.size(); ++i) {
       const find::Proposal& route = search_.routes()[i];
       rows.push_back({ways[i], route_title(route, i), route_lines(route, *search_.ghost(i)),
-                      pictures.picture(i, RouteDelegate::picture_size, devicePixelRatioF(), theme())});
+                      pictures.picture(i, RouteDelegate::picture_size, devicePixelRatioF(), theme()),
+                      route_tip(route)});
     }
   }
   list_->show_rows(std::move(rows));
@@ -346,10 +351,8 @@ void RoutePanel::show_state() {
     progress_->setValue(
         static_cast<int>(progress_steps * std::clamp(progress.seconds / progress.seconds_allowed, 0.0, 1.0)));
   progress_words_->setVisible(state != idle);
-  progress_words_->setText(state == asking ? tr("No route: trying what would give one")
-                                           : progress_words(progress));
-  progress_words_->setToolTip(
-      tr("The cost adds price, drop, joints and length up, each as much as it matters"));
+  progress_words_->setText(state == asking ? tr("No route: trying others") : progress_words(progress));
+  progress_words_->setToolTip(progress_tip(progress));
   stale_->setVisible(search_.stale());
   colour(*stale_, theme().caution);
   stale_->set_text(search_.routes().empty()

@@ -147,6 +147,10 @@ void RouteSearch::rank() {
   for (const way::Answer& answer : ranked.answers)
     routes.push_back(proposal_of(answer));
   source_.tell_apart(base_, *question_, routes);
+  const auto same = [](const find::Proposal& a, const find::Proposal& b) {
+    return a.answer.way == b.answer.way && a.differs == b.differs;
+  };
+  const bool differ = !std::ranges::equal(routes, routes_, same);
   routes_ = std::move(routes);
   // What is far down now may come up again when something else matters, but not all of it is worth keeping.
   constexpr std::size_t most_kept = 200;
@@ -154,7 +158,8 @@ void RouteSearch::rank() {
   for (const way::Answer& answer : ranked.others)
     if (pool_.size() < most_kept)
       pool_.push_back(answer);
-  emit routes_changed();
+  if (differ)
+    emit routes_changed();
 }
 
 const find::Proposal& RouteSearch::proposal_of(const way::Answer& answer) {

@@ -34,11 +34,11 @@ QString closest_words(const bay::Gap& gap, const RouteGhost& ghost) {
   assert(option);
   const QString neighbour = words(bay::name_of(ghost.build, *option, gap.neighbour));
   return gap.distance_m < 0 ? tr("goes %1 into %2").arg(show_length(-gap.distance_m), neighbour)
-                            : tr("closest: %1 to %2, %3 asked for")
+                            : tr("%1 to %2 (%3 asked)")
                                   .arg(show_length(gap.distance_m), neighbour, show_length(gap.required_m));
 }
 
-/// "adds 1 stop and 2 cautions": notes are left out.
+/// "adds 1 stop, 2 cautions": notes are left out.
 QString findings_words(const std::vector<check::Finding>& findings) {
   const auto count = [&](check::Severity severity) {
     return static_cast<std::size_t>(std::ranges::count(findings, severity, &check::Finding::severity));
@@ -48,7 +48,7 @@ QString findings_words(const std::vector<check::Finding>& findings) {
     parts << counted(stops, "1 stop", "%1 stops");
   if (const std::size_t cautions = count(check::Severity::caution); cautions > 0)
     parts << counted(cautions, "1 caution", "%1 cautions");
-  return parts.isEmpty() ? QString() : tr("the checks add %1").arg(parts.join(tr(" and ")));
+  return parts.isEmpty() ? QString() : tr("adds %1").arg(parts.join(", "));
 }
 
 } // namespace
@@ -60,24 +60,37 @@ QString route_title(const find::Proposal& route, std::size_t number) {
 
 QStringList route_lines(const find::Proposal& route, const RouteGhost& ghost) {
   const QString dot = QString::fromUtf8(" · ");
-  QStringList lines{show_money(route.price) + dot + show_pressure_difference(route.drop_Pa) + dot +
-                        counted(static_cast<std::size_t>(route.joints), "1 joint", "%1 joints"),
-                    show_length(route.length_m) + dot + show_volume(route.volume_m3) + dot +
-                        tr("ends %1 off").arg(show_length(route.end.gap_m))};
+  QStringList lines{show_money(route.price) + dot + show_pressure_difference(route.drop_Pa),
+                    counted(static_cast<std::size_t>(route.joints), "1 joint", "%1 joints") + dot +
+                        show_length(route.length_m) + dot + show_volume(route.volume_m3),
+                    tr("ends %1 off").arg(show_length(route.end.gap_m))};
+  if (const QString findings = findings_words(route.findings); !findings.isEmpty())
+    lines.back() += dot + findings;
   if (route.closest)
     lines << closest_words(*route.closest, ghost);
-  if (const QString findings = findings_words(route.findings); !findings.isEmpty())
-    lines << findings;
   return lines;
 }
 
 QString progress_words(const RouteSearch::Progress& progress) {
-  QString text = tr("%1 rounds, %2 s").arg(progress.rounds).arg(QLocale().toString(progress.seconds, 'f', 1));
+  QString text = tr("%1 s, %2 rounds").arg(QLocale().toString(progress.seconds, 'f', 1)).arg(progress.rounds);
   if (progress.best_cost)
-    text += progress.exhausted ? tr("; best cost %1, which is the least").arg(cost_text(*progress.best_cost))
-                               : tr("; best cost %1, the least possible %2")
-                                     .arg(cost_text(*progress.best_cost), cost_text(progress.least_cost));
+    text += tr(", best cost %1").arg(cost_text(*progress.best_cost));
   return text;
+}
+
+QString progress_tip(const RouteSearch::Progress& progress) {
+  QStringList lines{tr("The cost adds price, drop, joints and length up, each as much as it matters.")};
+  if (progress.best_cost)
+    lines << (progress.exhausted ? tr("Nothing that is left to try can cost less than the best.")
+                                 : tr("No route can cost less than %1.").arg(cost_text(progress.least_cost)));
+  return lines.join(' ');
+}
+
+QString route_tip(const find::Proposal& route) {
+  QStringList lines{tr("Enter or a double click makes an option of it.")};
+  for (const check::Finding& finding : route.findings)
+    lines << QString::fromUtf8("• ") + words(finding.message);
+  return lines.join('\n');
 }
 
 } // namespace bellmouth::ui
