@@ -2,6 +2,7 @@
 // In what proposals differ: what each is best in, else where it goes.
 #include <bellmouth/bay/vectors.hpp>
 #include <bellmouth/find.hpp>
+#include <bellmouth/quantity.hpp>
 
 #include <spdlog/fmt/fmt.h>
 
@@ -132,7 +133,7 @@ int welds(const build::Build& build, const Proposal& proposal) {
 class Teller {
 public:
   Teller(const build::Build& build, const Question& question, std::vector<Proposal>& proposals)
-      : build_(build), all_(proposals), said_(proposals.size()) {
+      : build_(build), question_(question), all_(proposals), said_(proposals.size()) {
     for (const Proposal& proposal : proposals)
       points_.push_back(samples(question.problem, proposal.answer.way));
   }
@@ -150,7 +151,9 @@ public:
         place(i);
     for (std::size_t i = 0; i < all_.size(); ++i)
       if (said_[i].empty())
-        say(i, angles_alone(i) ? "turning " + angles(i) : "another way");
+        say(i, alone_with(i, [&](std::size_t k) { return angles(k); })  ? "turning " + angles(i)
+               : alone_with(i, [&](std::size_t k) { return radii(k); }) ? "bent to " + radii(i)
+                                                                        : "another way");
     for (std::size_t i = 0; i < all_.size(); ++i)
       all_[i].differs = fmt::format("{}", fmt::join(said_[i], ", "));
   }
@@ -242,10 +245,19 @@ private:
       texts.push_back(fmt::format("{:.0f}°", turn.angle_rad * 180 / std::numbers::pi));
     return fmt::format("{}", fmt::join(texts, " and "));
   }
-  [[nodiscard]] bool angles_alone(std::size_t index) const {
-    const std::string mine = angles(index);
+  /// "95 mm and 63.5 mm".
+  [[nodiscard]] std::string radii(std::size_t index) const {
+    std::vector<std::string> texts;
+    for (const way::Turn& turn : all_[index].answer.way.turns)
+      texts.push_back(
+          quantity::write(quantity::Dimension::length, question_.problem.bends[turn.bend].radius_m, "mm", 4));
+    return fmt::format("{}", fmt::join(texts, " and "));
+  }
+  /// Whether the words are those of no other.
+  template <class Words> [[nodiscard]] bool alone_with(std::size_t index, const Words& words) const {
+    const std::string mine = words(index);
     for (std::size_t i = 0; i < all_.size(); ++i)
-      if (i != index && angles(i) == mine)
+      if (i != index && words(i) == mine)
         return false;
     return !mine.empty();
   }
@@ -254,6 +266,7 @@ private:
   }
 
   const build::Build& build_;
+  const Question& question_;
   std::vector<Proposal>& all_;
   std::vector<std::vector<std::string>> said_;
   std::vector<std::vector<Vector>> points_;

@@ -99,7 +99,7 @@ private:
     const double least_tube_m = into_m + (coupled ? over_m_ : 0);
     const double tube_m = std::max(least_tube_m, rigid_m - hose.most_m - leg.most_m);
     result.right_m = std::min(leg.most_m, rigid_m - tube_m);
-    result.left_m = rigid_m - tube_m - result.right_m;
+    result.left_m = within(rigid_m - tube_m - result.right_m, 0, hose.most_m);
     result.tube = {tube_m, {true, coupled}};
     result.coupler_right = result.right_hosed = coupled;
     return result;
@@ -130,7 +130,7 @@ private:
     }
     if (length_m <= legs_m + rounding_m) { // welded leg to leg
       result.left_m = within(length_m / 2, std::max(length_m - right.most_m, 0.0), left.most_m);
-      result.right_m = length_m - result.left_m;
+      result.right_m = within(length_m - result.left_m, 0, right.most_m);
       return result;
     }
     if (!right.takes(over_m_) && left.takes(over_m_)) {
@@ -141,7 +141,7 @@ private:
     const double rigid_m = coupled ? coupled_m : length_m;
     const double tube_m = std::max(coupled ? over_m_ : 0.0, rigid_m - legs_m);
     result.right_m = std::min(right.most_m, rigid_m - tube_m);
-    result.left_m = rigid_m - tube_m - result.right_m;
+    result.left_m = within(rigid_m - tube_m - result.right_m, 0, left.most_m);
     result.tube = {tube_m, {false, coupled}};
     result.coupler_right = result.right_hosed = coupled;
     return result;

@@ -173,11 +173,21 @@ private:
     const auto length_m = [&](const bay::Frame& end, double sign, double kept_m) {
       constexpr double step_m = 2e-3, further_m = 80e-3;
       const double least_m = std::max(first_stretch_m - kept_m, 0.0);
-      double near_to_m = 0;
+      const auto is_near = [&](double along_m) {
+        return distance_m(keep_out, plus(end.position_m, sign * along_m, end.direction)) < first_stretch_m;
+      };
+      double near_m = -1;
       for (double along_m = 0; along_m <= least_m + further_m; along_m += step_m)
-        if (distance_m(keep_out, plus(end.position_m, sign * along_m, end.direction)) < first_stretch_m)
-          near_to_m = along_m + step_m;
-      return near_to_m > least_m + further_m ? least_m : std::max(least_m, near_to_m);
+        if (is_near(along_m))
+          near_m = along_m;
+      if (near_m < least_m - step_m || near_m + step_m > least_m + further_m)
+        return least_m;
+      double clear_m = near_m + step_m;
+      for (constexpr double narrow_m = 1e-9; clear_m - near_m > narrow_m;) {
+        const double middle_m = 0.5 * (near_m + clear_m);
+        (is_near(middle_m) ? near_m : clear_m) = middle_m;
+      }
+      return std::max(least_m, clear_m);
     };
     if (from)
       keep_out.not_from_start_m = length_m(set_.start, 1, set_.head.length_m);
