@@ -135,9 +135,9 @@ void Fitter::look(const Pattern& pattern, const Chain& chain, const Lie& lie, do
       const double along_m = element.starts_m + share * length_m;
       return along_m >= ground_->not_from_start_m(k) && along_m <= lie.length_m - ground_->not_to_end_m(k);
     };
-    Steps place(element, steps);
+    Steps walk(element, steps);
     for (std::size_t s = 0; s <= steps; ++s) {
-      const Vector point = place.next();
+      const Vector point = walk.next();
       if (s == 0 && e > 0)
         continue; // the end of the element before
       const double share = steps > 0 ? static_cast<double>(s) / static_cast<double>(steps) : 0;
