@@ -27,6 +27,7 @@ constexpr CommandEntry table[] = {
     {"place", "Where each piece lies, and each boss and flange", make_place},
     {"clearance", "How near each piece comes to what is round it", make_clearance},
     {"meet", "Brings the end of a run onto its port with the least change", make_meet},
+    {"route", "Finds routes from port to port out of pieces in stock", make_route},
     {"scan", "What is in a mesh file: size, triangles, what was left out", make_scan},
     {"fit", "The coefficients that a log of measurements speaks for", make_fit},
     {"calc", "Single sums at the bench", make_calc},

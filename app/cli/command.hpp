@@ -51,6 +51,7 @@ struct CommandEntry {
 [[nodiscard]] std::unique_ptr<Command> make_place(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_meet(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_clearance(CLI::App& app);
+[[nodiscard]] std::unique_ptr<Command> make_route(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_scan(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_fit(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_calc(CLI::App& app);

@@ -61,7 +61,7 @@ Result<std::vector<StockItem>> read_stock(std::string_view json, std::string fil
   return std::move(stock->items);
 }
 
-Result<Build> load_build(const std::filesystem::path& file) {
+Result<std::string> load_text(const std::filesystem::path& file) {
   const auto failed = [&](const std::string& words) {
     return fail(Error{
         {file.string(), 0, 0, {}}, words + ": " + file.string(), "the name of a file that can be read", {}});
@@ -90,7 +90,14 @@ Result<Build> load_build(const std::filesystem::path& file) {
     size += static_cast<std::size_t>(got);
   }
   text.resize(size);
-  auto build = read_build(text, file.string());
+  return text;
+}
+
+Result<Build> load_build(const std::filesystem::path& file) {
+  const auto text = load_text(file);
+  if (!text)
+    return fail(text.error());
+  auto build = read_build(*text, file.string());
   if (!build)
     return build;
   return with_scans_loaded(*std::move(build), file.parent_path());

@@ -34,7 +34,7 @@ INSTANTIATE_TEST_SUITE_P(
               {},
               2,
               {"found nothing", "accepted: evaluate, sweep, check, lists, compare, size, place, clearance, "
-                                "meet, scan, fit, calc"}},
+                                "meet, route, scan, fit, calc"}},
         Wrong{"a command that is not there",
               {"frobnicate", "x.json"},
               2,
@@ -47,6 +47,7 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"one option to compare", {"compare", "x.json", "--options", "a"}, 2, {"--options"}},
         Wrong{"no run to size", {"size", "x.json"}, 2, {"--run is required"}},
         Wrong{"no run to meet its port", {"meet", "x.json"}, 2, {"--run is required"}},
+        Wrong{"no file to route", {"route"}, 2, {"FILE is required"}},
         Wrong{"no log to fit", {"fit", "x.json"}, 2, {"LOG is required"}},
         Wrong{"no sum", {"calc"}, 2, {"found nothing", "friction-factor", "thread"}},
         Wrong{"a sum that is not there", {"calc", "luck"}, 2, {"\"luck\"", "friction-factor"}}));
@@ -155,7 +156,8 @@ TEST(Help, IsThereForEveryCommandAndSum) {
   const Said whole = say({"--help"});
   EXPECT_EQ(whole.exit, 0);
   EXPECT_EQ(whole.err, "");
-  for (const char* command : {"evaluate", "sweep", "check", "lists", "compare", "size", "fit", "calc"}) {
+  for (const char* command :
+       {"evaluate", "sweep", "check", "lists", "compare", "size", "route", "fit", "calc"}) {
     EXPECT_TRUE(holds(whole.out, command)) << whole.out;
     const Said said = say({command, "--help"});
     EXPECT_EQ(said.exit, 0);

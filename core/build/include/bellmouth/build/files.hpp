@@ -21,6 +21,8 @@ inline constexpr std::string_view file_format = "bellmouth-build/1";
 /// Reads the scans that a build names and that are not loaded yet; names of files are seen from `folder`.
 /// Where one cannot be read the build stands as it is, and the scan's `problem` says why.
 [[nodiscard]] Build with_scans_loaded(Build build, const std::filesystem::path& folder);
+/// The text of a file; of one with more than 64 MiB, a byte more than is read.
+[[nodiscard]] Result<std::string> load_text(const std::filesystem::path& file);
 /// Reads a file, and the scans that it names; what the system says of an unreadable file comes as an error
 /// too.
 [[nodiscard]] Result<Build> load_build(const std::filesystem::path& file);
