@@ -103,6 +103,8 @@ public:
       goes_on = !stopped_ && (!watch_ || watch_(found_));
     }
     publish();
+    if (all_.empty())
+      found_.nearly = nearly();
     return std::move(found_);
   }
 
@@ -272,9 +274,6 @@ private:
     found_.least_cost = all_.empty() ? no_limit : all_.front().figures.cost;
     for (std::size_t turns = problem_.rules.least_bends; turns <= problem_.rules.most_bends; ++turns)
       found_.least_cost = std::min(found_.least_cost, field_.choice.least_cost(turns));
-    found_.nearly.reset();
-    if (all_.empty())
-      found_.nearly = nearly();
   }
 
   std::optional<Nearly> nearly() const {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "worker.hpp"
 
+#include "directions.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -13,7 +15,7 @@ namespace {
 constexpr int fit_steps = 30, free_steps = 12;
 /// A chain of free angles with more wrong than this is not tried with fixed ones [m2].
 constexpr double hopeless_m2 = 40e-3 * 40e-3;
-constexpr std::size_t drawn_at_once = 60, varied_at_once = 12, fitted_at_once = 4;
+constexpr std::size_t drawn_at_once = 60, directed_at_once = 300, varied_at_once = 12, fitted_at_once = 4;
 constexpr int slide_rounds = 20;
 
 bool is_behind(const Pattern& pattern, std::size_t turn) {
@@ -72,6 +74,28 @@ std::optional<Draft> Worker::drawn(std::size_t turns, Random& random) {
   const Corners corners =
       turns == 0 ? Corners{} : drawn_corners(field_.problem, field_.space, pattern, lacks_m, random);
   return with_corners(std::move(pattern), corners);
+}
+
+/// Fixed angles from the stock, laid by their directions.
+std::optional<Draft> Worker::drawn_fixed(std::size_t turns, Random& random) {
+  const std::size_t reduced_at = field_.choice.has_reducer() ? random.below(turns + 1) : most_turns + 1;
+  Pattern pattern = field_.choice.pattern(turns, reduced_at);
+  pattern.reduces_early = random.share() < 0.5;
+  for (std::size_t t = 0; t < turns; ++t) {
+    const auto& fixed = field_.choice.turns(is_behind(pattern, t)).fixed;
+    if (fixed.empty())
+      return std::nullopt;
+    pattern.turn[t] = fixed[random.below(fixed.size())];
+  }
+  constexpr double most_miss_m = 60e-3;
+  const auto chain = along_directions(field_.problem, pattern, most_miss_m, random);
+  if (!chain)
+    return std::nullopt;
+  Draft draft{std::move(pattern), *chain, 0};
+  const Vector miss =
+      bay::minus(lie(field_.problem, draft.pattern, *chain).end, field_.problem.end.position_m);
+  draft.wrong = fitter_.wrong(draft.pattern, *chain) + 0.3 * bay::dot(miss, miss);
+  return draft;
 }
 
 std::optional<Draft> Worker::varied(const Draft& from, Random& random) {
@@ -348,8 +372,10 @@ void Worker::snap(const Draft& draft, Yield& yield) {
 Yield Worker::fresh(std::size_t turns, Random& random) {
   Yield yield;
   drafts_.clear();
-  for (std::size_t i = 0; i < drawn_at_once; ++i)
-    if (auto draft = drawn(turns, random))
+  // Of fixed angles, by directions and by corners in turn.
+  const bool by_directions = !field_.problem.rules.bends_may_be_cut && turns >= 2 && random.share() < 0.67;
+  for (std::size_t i = 0; i < (by_directions ? directed_at_once : drawn_at_once); ++i)
+    if (auto draft = by_directions ? drawn_fixed(turns, random) : drawn(turns, random))
       drafts_.push_back(std::move(*draft));
   try_best(yield, random);
   return yield;
@@ -372,7 +398,11 @@ void Worker::try_best(Yield& yield, Random& random) {
       field_.problem.start.mounting != field_.problem.end.mounting && !field_.choice.has_reducer();
   for (Draft& draft : drafts_) {
     draft.pattern.needs_long_straight = may_go_long && random.share() < 0.85;
-    if (field_.problem.rules.bends_may_be_cut) {
+    const bool is_settled =
+        std::all_of(draft.pattern.turn.begin(),
+                    draft.pattern.turn.begin() + static_cast<std::ptrdiff_t>(draft.pattern.turns),
+                    [](const TurnRange& turn) { return turn.is_fixed(); });
+    if (field_.problem.rules.bends_may_be_cut || is_settled) {
       settle(draft, yield);
     } else {
       fitter_.fit(draft.pattern, draft.chain, free_steps);

@@ -52,6 +52,7 @@ public:
 
 private:
   [[nodiscard]] std::optional<Draft> drawn(std::size_t turns, Random& random);
+  [[nodiscard]] std::optional<Draft> drawn_fixed(std::size_t turns, Random& random);
   [[nodiscard]] std::optional<Draft> varied(const Draft& from, Random& random);
   [[nodiscard]] std::optional<Draft> with_corners(Pattern pattern, const Corners& corners);
   [[nodiscard]] bool choose_turns(Pattern& pattern, Random& random) const;

@@ -27,6 +27,9 @@ struct End {
   double outer_diameter_m = 0;
   build::Mounting mounting = build::Mounting::engine;
   double straight_m = 0; ///< least straight between it and the bend next to it
+  /// Least straight between it and a silicone bend next to it, where that is more: room for a tube between.
+  double straight_to_silicone_m = 0;
+  bool takes_silicone = false; ///< or the straight is no longer than the bend's leg, which goes right onto it
 };
 
 enum class BendKind { mandrel, silicone };
@@ -166,6 +169,9 @@ struct Judgement {
 };
 /// Judges by the exact distances of bay/. Allows 1e-9 m for rounding.
 [[nodiscard]] Judgement judge(const Problem& problem, const Way& way);
+
+/// Whether the straight between a port and the bend next to it is long enough for that bend. Allows 1e-9 m.
+[[nodiscard]] bool is_long_enough(const End& end, const Bend& bend, double straight_m);
 
 /// Whether two ways count as the same: the same bends in the same order, and every straight starts within
 /// half the start's diameter of its counterpart.

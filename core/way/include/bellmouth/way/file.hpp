@@ -2,7 +2,8 @@
 // Problems and answers as JSON files: lengths in millimetres, angles in degrees, prices as they come.
 //
 // A problem ("route-problem/1") may have some keys more than others write, all of them optional:
-//  - start.straight, end.straight: instead of rules.min_straight_at_ports there;
+//  - start.straight, end.straight: instead of rules.min_straight_at_ports there; straight_to_silicone (0) and
+//    takes_silicone (false) beside them, as End has them;
 //  - owned of a bend: so many cost nothing;
 //  - name, closed (true), not_from_start and not_to_end (0) of a keep-out, and the type "pipe" with a, b,
 //    radius_a and radius_b: a ball pulled from a to b; a mesh that is not closed has no inside;

@@ -43,7 +43,7 @@ struct Nearly {
 struct Found {
   std::vector<Answer> answers;   ///< no two the same, least cost first; at most `best`
   std::vector<Answer> others;    ///< good ways beyond them that other weights may prefer
-  std::optional<Nearly> nearly;  ///< unset once there is an answer
+  std::optional<Nearly> nearly;  ///< at the end, where there is no answer
   std::optional<double> first_s; ///< when the first good way was there
   double least_cost = 0;         ///< no way can cost less than this
   bool exhausted = false;        ///< what is left to try cannot be cheaper than the answers
