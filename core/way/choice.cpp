@@ -37,7 +37,8 @@ Turns Choice::turns_of(double outer_diameter_m) const {
       continue;
     add_once(result.fixed, {bend.radius_m, bend.angle_rad, bend.angle_rad});
     double least_rad = bend.angle_rad;
-    if (rules.bends_may_be_cut && bend.kind == BendKind::mandrel && bend.angle_rad > rules.least_cut_angle_rad) {
+    if (rules.bends_may_be_cut && bend.kind == BendKind::mandrel &&
+        bend.angle_rad > rules.least_cut_angle_rad) {
       least_rad = rules.least_cut_angle_rad;
       add_once(result.cut, {bend.radius_m, least_rad, bend.angle_rad});
     }
@@ -59,7 +60,9 @@ Pattern Choice::pattern(std::size_t turns, std::size_t reduced_at) const {
   Pattern result;
   result.turns = turns;
   for (std::size_t i = 0; i <= turns; ++i) {
-    double low_m = i == 0 ? problem_->start.straight_m : i == turns ? problem_->end.straight_m : rules.straight_between_bends_m;
+    double low_m = i == 0       ? problem_->start.straight_m
+                   : i == turns ? problem_->end.straight_m
+                                : rules.straight_between_bends_m;
     if (turns == 0)
       low_m = std::max(low_m, problem_->end.straight_m);
     if (has_reducer() && i == reduced_at)
@@ -74,10 +77,10 @@ Pattern Choice::pattern(std::size_t turns, std::size_t reduced_at) const {
 double Choice::least_cost(std::size_t turns) const {
   const Weights& weights = problem_->weights;
   const auto count = static_cast<double>(turns);
-  const double far_m =
-      bay::length(bay::minus(problem_->end.position_m, problem_->start.position_m));
+  const double far_m = bay::length(bay::minus(problem_->end.position_m, problem_->start.position_m));
   const double turn = has_reducer() ? std::min(before_.least_cost, behind_.least_cost) : before_.least_cost;
-  double result = (turns > 0 ? count * turn : 0) + (count + 1) * (weights.price * problem_->joint_price + weights.joint) +
+  double result = (turns > 0 ? count * turn : 0) +
+                  (count + 1) * (weights.price * problem_->joint_price + weights.joint) +
                   weights.per_m * far_m;
   if (has_reducer())
     result += weights.price * problem_->reducer->price;
@@ -109,6 +112,9 @@ std::optional<Way> Choice::dressed(const Pattern& pattern, const Chain& chain) c
       if (!is_one(bend.outer_diameter_m, diameter_m) || !is_one(bend.radius_m, pattern.turn[i].radius_m) ||
           angle_rad > bend.angle_rad + one_size)
         continue;
+      if ((i == 0 && !is_long_enough(problem_->start, bend, chain.straight_m[0])) ||
+          (i + 1 == pattern.turns && !is_long_enough(problem_->end, bend, chain.straight_m[pattern.turns])))
+        continue;
       const double cost =
           weights.price * (bend.owned > 0 ? 0 : bend.price) +
           weights.loss * s * bend.k90 * std::pow(angle_rad / (std::numbers::pi / 2), weights.k_exponent);
@@ -139,7 +145,8 @@ std::optional<Way> Choice::dressed(const Pattern& pattern, const Chain& chain) c
     }
   }
   Way way;
-  way.straights_m.assign(chain.straight_m.begin(), chain.straight_m.begin() + static_cast<std::ptrdiff_t>(pattern.turns) + 1);
+  way.straights_m.assign(chain.straight_m.begin(),
+                         chain.straight_m.begin() + static_cast<std::ptrdiff_t>(pattern.turns) + 1);
   way.turns.resize(pattern.turns);
   if (pattern.turns > 0) {
     auto& last = dresses[pattern.turns - 1];

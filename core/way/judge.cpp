@@ -57,6 +57,10 @@ public:
       straight(i);
     for (std::size_t i = 0; i < way_.turns.size(); ++i)
       turn(i);
+    if (!way_.turns.empty()) {
+      beside_silicone(0, problem_.start, 0);
+      beside_silicone(way_.turns.size(), problem_.end, way_.turns.size() - 1);
+    }
     reduction();
     flexible();
     keep_outs();
@@ -113,6 +117,19 @@ private:
       const Lengths lengths(length_m, problem_.tube.longest_m);
       fault(fmt::format("Straight {} is {}; the longest tube is {}.", index + 1, lengths.is, lengths.bound));
     }
+  }
+
+  /// A straight that is long enough as such, but not for the silicone bend beside it.
+  void beside_silicone(std::size_t index, const End& end, std::size_t turn) {
+    const Bend& bend = problem_.bends[way_.turns[turn].bend];
+    const double length_m = way_.straights_m[index];
+    if (length_m < end.straight_m || is_long_enough(end, bend, length_m))
+      return;
+    const Lengths lengths(length_m, end.straight_to_silicone_m);
+    fault(fmt::format("Straight {} is {}; between a port and {} at least {} is needed{}.", index + 1,
+                      lengths.is, bend.id, lengths.bound,
+                      end.takes_silicone ? fmt::format(", or at most {}", Lengths(bend.leg_m, length_m).is)
+                                         : std::string()));
   }
 
   void turn(std::size_t index) {

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <bellmouth/way.hpp>
-
 #include <bellmouth/bay.hpp>
 #include <bellmouth/bay/vectors.hpp>
+#include <bellmouth/way.hpp>
 
 #include <algorithm>
 #include <array>
@@ -97,9 +96,16 @@ Figures figures(const Problem& problem, const Way& way) {
   return result;
 }
 
+bool is_long_enough(const End& end, const Bend& bend, double straight_m) {
+  constexpr double rounding_m = 1e-9;
+  if (straight_m < end.straight_m - rounding_m)
+    return false;
+  return bend.kind != BendKind::silicone || straight_m >= end.straight_to_silicone_m - rounding_m ||
+         (end.takes_silicone && straight_m <= bend.leg_m + rounding_m);
+}
+
 bool same(const Problem& problem, const Way& a, const Way& b) {
-  if (a.turns.size() != b.turns.size() ||
-      !std::ranges::equal(a.turns, b.turns, {}, &Turn::bend, &Turn::bend))
+  if (a.turns.size() != b.turns.size() || !std::ranges::equal(a.turns, b.turns, {}, &Turn::bend, &Turn::bend))
     return false;
   const auto at_a = starts(problem, a), at_b = starts(problem, b);
   for (std::size_t i = 0; i < at_a.size(); ++i)
