@@ -11,7 +11,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
-#include <set>
+#include <utility>
 
 namespace bellmouth::find {
 namespace {
@@ -85,33 +85,31 @@ double distance_m(const build::KeepOut& keep_out, const Vector& point) {
       keep_out.shape);
 }
 
-/// On which side of a thing a way passes it: x forward, y left, z up.
-constexpr std::array<std::string_view, 6> sides{"behind",  "in front of", "right of",
-                                                "left of", "under",       "over"};
-std::optional<std::size_t> side_of(const build::KeepOut& keep_out, const std::vector<Vector>& points) {
+/// On which sides of a thing a way passes it, by how many of its points lie straight before that side: x is
+/// forward, y left, z up.
+constexpr std::array<std::string_view, 6> side_words{"behind",  "in front of", "right of",
+                                                     "left of", "under",       "over"};
+using Passes = std::array<int, side_words.size()>;
+Passes passes(const build::KeepOut& keep_out, const std::vector<Vector>& points) {
+  Passes result{};
   const auto bounds = extent(keep_out);
   if (!bounds)
-    return std::nullopt;
-  const Vector* nearest = nullptr;
-  double nearest_m = passing_m;
-  for (const Vector& point : points)
-    if (const double away_m = distance_m(keep_out, point); away_m < nearest_m) {
-      nearest_m = away_m;
-      nearest = &point;
-    }
-  if (nearest == nullptr)
-    return std::nullopt;
-  std::size_t side = 0;
-  double furthest_m = 0;
-  for (std::size_t i = 0; i < 3; ++i) {
-    const double off_m = (*nearest)[i] - bounds->middle[i];
-    const double beyond_m = std::abs(off_m) - bounds->half[i];
-    if (beyond_m > furthest_m) {
-      furthest_m = beyond_m;
-      side = 2 * i + (off_m > 0 ? 1 : 0);
-    }
+    return result;
+  for (const Vector& point : points) {
+    if (distance_m(keep_out, point) > passing_m)
+      continue;
+    const Vector off = bay::minus(point, bounds->middle);
+    int outside = 0;
+    std::size_t axis = 0;
+    for (std::size_t i = 0; i < 3; ++i)
+      if (std::abs(off[i]) > bounds->half[i]) {
+        ++outside;
+        axis = i;
+      }
+    if (outside == 1)
+      ++result[2 * axis + (off[axis] > 0 ? 1 : 0)];
   }
-  return furthest_m > 0 ? std::optional(side) : std::nullopt;
+  return result;
 }
 
 int count_of(const Proposal& proposal, auto&& is_it) {
@@ -196,21 +194,26 @@ private:
   /// Past which thing it goes on another side than most of the others do.
   void place(std::size_t index) {
     std::string best_text;
-    std::size_t best_count = 0;
+    std::pair<int, int> best{0, 0}; ///< others that do not pass there, points that do
     for (const build::KeepOut& keep_out : build_.keep_outs) {
-      const auto side = keep_out.name.empty() ? std::nullopt : side_of(keep_out, points_[index]);
-      if (!side)
+      if (keep_out.name.empty())
         continue;
-      std::size_t count = 0;
-      for (std::size_t i = 0; i < all_.size(); ++i)
-        if (i != index && side_of(keep_out, points_[i]) != side)
-          ++count;
-      std::string text = fmt::format("{} {}", sides[*side], keep_out.name);
-      if (count > best_count && !is_said(text)) {
-        best_count = count;
+      std::vector<Passes> all;
+      for (const auto& points : points_)
+        all.push_back(passes(keep_out, points));
+      for (std::size_t side = 0; side < side_words.size(); ++side) {
+        const int points = all[index][side];
+        const auto others = static_cast<int>(
+            std::ranges::count_if(all, [&](const Passes& other) { return other[side] == 0; }));
+        std::string text = fmt::format("{} {}", side_words[side], keep_out.name);
+        if (points == 0 || std::pair(others, points) <= best || is_said(text))
+          continue;
+        best = {others, points};
         best_text = std::move(text);
       }
     }
+    if (best.first == 0)
+      best_text.clear(); // all of them pass there
     if (best_text.empty())
       best_text = against_others(index);
     if (!best_text.empty())

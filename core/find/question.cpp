@@ -63,6 +63,25 @@ way::End end_of(const bay::Frame& frame, bool backwards, double tube_m, build::M
   return {frame.position_m, direction, tube_m, mounting, straight_m};
 }
 
+/// Between a hose and an elbow goes a tube of two engagements; an elbow of the port's size goes right onto
+/// it. A straight from end to end has a hose at either.
+void tell_elbows(const Setting& set, double tube_m, way::Problem& problem) {
+  const double in_elbow_m = set.coupler.engagement_in_m;
+  problem.start.straight_to_silicone_m = set.least_at_start_m() + in_elbow_m;
+  problem.end.straight_to_silicone_m = set.least_at_end_m() + in_elbow_m;
+  const auto takes = [&](const Joined& joined) {
+    return !joined.flexible && joined.engagement_m >= in_elbow_m &&
+           std::abs(joined.diameter_m - tube_m) <= joint::weld_mismatch_m;
+  };
+  problem.start.takes_silicone = takes(set.before);
+  problem.end.takes_silicone = takes(set.behind);
+  const double apart_m = std::sqrt(std::pow(problem.end.position_m[0] - problem.start.position_m[0], 2) +
+                                   std::pow(problem.end.position_m[1] - problem.start.position_m[1], 2) +
+                                   std::pow(problem.end.position_m[2] - problem.start.position_m[2], 2));
+  if (apart_m < set.least_at_start_m() + set.least_at_end_m())
+    problem.rules.least_bends = 1;
+}
+
 } // namespace
 
 Ask usual(const build::Build& build, const build::OptionId& option, const build::RunId& run_id) {
@@ -130,6 +149,7 @@ Result<Question> question(const build::Build& build, const Ask& ask) {
   rules.most_bends = ask.most_bends;
   rules.straight_between_bends_m = set.least_between_m();
   rules.flexible_straight_m = 0; // every way begins and ends with a hose, or with rows that stay
+  tell_elbows(set, tube_m, problem);
   const double ducting_m = build.clearances.value_or(build::ClearanceLimits{}).ducting_m;
   rules.self_gap_m = ducting_m + 2 * set.stands_out_m;
   problem.weights = weights(build, ask, set);

@@ -116,6 +116,36 @@ TEST(Pieces, HaveAnElbowOnThePortOrBehindATube) {
   EXPECT_LT(made.end.gap_m, 1e-12);
 }
 
+// Identity: what the search finds with elbows alone can all be made; the judge refuses what cannot.
+TEST(Pieces, OfElbowsAloneCanBeMadeAsTheyAreFound) {
+  auto stock = route_stock();
+  std::erase_if(stock, [](const auto& item) { return item.kind == build::StockKind::tube_bend; });
+  stock.push_back(elbow_item("elbow-45", 63.5, 45, 70, 90, euros(18, 0)));
+  way::Effort effort;
+  effort.seconds = std::numeric_limits<double>::infinity();
+  effort.rounds = 12;
+  std::size_t found = 0;
+  for (const build::Pose& to :
+       {build::Pose{{0.5, 0.4, 0}, {0, -1, 0}}, build::Pose{{0.6, 0, 0.25}, {-1, 0, 0}},
+        build::Pose{{0.2, 0.3, 0.1}, {1, 0, 0}}}) {
+    build::Build b = route_build(to);
+    b.stock = stock;
+    const auto asked = find::question(b, route_ask(b)).value();
+    const way::Found all = way::find(asked.problem, effort);
+    found += all.answers.size();
+    EXPECT_EQ(find::made(b, asked, all).answers.size(), all.answers.size());
+  }
+  EXPECT_GE(found, 3U);
+
+  const Posed between = posed(corner(70, 120, {elbow_90, deg(90), 0, {}}));
+  const way::Judgement judgement = way::judge(between.question.problem, between.answer.way);
+  ASSERT_EQ(judgement.faults.size(), 1U);
+  EXPECT_EQ(judgement.faults[0],
+            "Straight 1 is 70 mm; between a port and elbow-90 at least 88 mm is needed, or at most 50 mm.");
+  const Posed good = posed(corner(49, 120, {elbow_90, deg(90), 0, {}}));
+  EXPECT_TRUE(way::judge(good.question.problem, good.answer.way).good());
+}
+
 TEST(Pieces, TakeAHoseReducerWhereAPortIsOfAnotherSize) {
   auto stock = route_stock();
   stock.push_back(reducer_item("reducer", 63.5, 70, euros(16, 0)));
