@@ -2,6 +2,7 @@
 #include "bay_view.hpp"
 
 #include "form.hpp"
+#include "piece_text.hpp"
 #include "theme.hpp"
 
 #include <QComboBox>
@@ -52,13 +53,14 @@ BayView::BayView(Session& session, QWidget* parent)
   make_tools();
   make_section_plate();
   make_empty_words();
+  make_offer();
   connect(canvas_, &BayCanvas::edit_requested, this, &BayView::edit_requested);
   connect(canvas_, &BayCanvas::message, this, &BayView::message);
   connect(canvas_, &BayCanvas::routes_requested, this, &BayView::routes_requested);
   connect(canvas_, &BayCanvas::pass_requested, this, &BayView::pass_requested);
   connect(canvas_, &BayCanvas::look_changed, this, &BayView::refresh_look);
   connect(&session_, &Session::changed, this, [this](Changes changes) {
-    if (changes & (Changes(Change::document) | Change::bay_state))
+    if (changes & (Changes(Change::document) | Change::evaluation | Change::bay_state))
       refresh();
   });
   refresh();
@@ -168,8 +170,33 @@ void BayView::make_empty_words() {
   column->addWidget(measure, 0, Qt::AlignHCenter);
 }
 
+void BayView::make_offer() {
+  offer_ = new QWidget(canvas_);
+  offer_->setObjectName("bay_offer");
+  offer_->setAutoFillBackground(true);
+  offer_words_ = new QLabel;
+  auto* find = new QPushButton(tr("Find routes"));
+  name(*find, "bay_find_routes", tr("Find routes for the run without pieces"),
+       tr("Find ways from port to port with pieces from stock, clear of everything"));
+  connect(find, &QPushButton::clicked, this, [this] { emit routes_requested(offered_); });
+  auto* row = new QHBoxLayout(offer_);
+  row->setContentsMargins(gap, 2, gap, 2);
+  row->addWidget(offer_words_);
+  row->addWidget(find);
+}
+
 void BayView::refresh() {
   empty_->setVisible(!canvas_->ports_measured());
+  const auto& runs = session_.build().find(session_.option())->runs;
+  const auto bare = std::ranges::find_if(runs, [this](const auto& run) {
+    return run->pieces.empty() && session_.build().find(run->from)->pose &&
+           session_.build().find(run->to)->pose;
+  });
+  offer_->setVisible(bare != runs.end());
+  if (bare != runs.end()) {
+    offered_ = (*bare)->id;
+    offer_words_->setText(tr("%1 has no pieces yet").arg(run_name(offered_)));
+  }
   place_plates();
   refresh_states();
   photographs_action_->setVisible(!session_.build().photographs.empty());
@@ -214,6 +241,8 @@ void BayView::place_plates() {
   empty_->setGeometry((canvas_->width() - width) / 2, std::max(0, (canvas_->height() - height) / 2), width,
                       height);
   const QSize plate = section_plate_->sizeHint();
+  const QSize offer = offer_->sizeHint();
+  offer_->setGeometry((canvas_->width() - offer.width()) / 2, gap, offer.width(), offer.height());
   section_plate_->setGeometry((canvas_->width() - plate.width()) / 2,
                               canvas_->height() - plate.height() - gap, plate.width(), plate.height());
 }

@@ -39,6 +39,7 @@ private:
   void make_tools();
   void make_section_plate();
   void make_empty_words();
+  void make_offer();
   void refresh();
   void refresh_states();
   void refresh_look();
@@ -55,6 +56,9 @@ private:
   QWidget* section_plate_ = nullptr; ///< over the picture, while the bay is cut open
   QWidget* empty_ = nullptr;
   QLabel* empty_words_ = nullptr;
+  QWidget* offer_ = nullptr; ///< over the picture, while a run has no pieces
+  QLabel* offer_words_ = nullptr;
+  build::RunId offered_; ///< the run without pieces
 };
 
 } // namespace bellmouth::ui

@@ -164,13 +164,17 @@ void RouteList::show_rows(std::vector<RouteRow> rows) {
   const QPoint under = viewport()->mapFromGlobal(QCursor::pos());
   const bool hovering = hovered_.isValid();
   const int scrolled = verticalScrollBar()->value();
+  showing_ = true;
   model_->set_rows(std::move(rows));
   hovered_ = hovering ? indexAt(under) : QModelIndex();
   const auto found =
       std::ranges::find_if(model_->rows(), [&](const RouteRow& row) { return row.way == before; });
   if (found != model_->rows().end())
     setCurrentIndex(model_->index(static_cast<int>(found - model_->rows().begin())));
+  showing_ = false;
   verticalScrollBar()->setValue(scrolled);
+  if (before && !current())
+    emit chosen();
   tell();
 }
 
@@ -205,6 +209,9 @@ void RouteList::tell() {
 
 void RouteList::currentChanged(const QModelIndex& current, const QModelIndex& previous) {
   QListView::currentChanged(current, previous);
+  if (showing_)
+    return;
+  emit chosen();
   tell();
 }
 

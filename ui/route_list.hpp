@@ -69,6 +69,7 @@ public:
 
 signals:
   void pointed(); ///< pointed_at() is another
+  void chosen();  ///< current() is another; not told where only its place among the rows has changed
   void taken(std::size_t route);
 
 protected:
@@ -84,6 +85,7 @@ private:
   RouteModel* model_;
   QPersistentModelIndex hovered_;
   std::optional<way::Way> told_; ///< that was pointed at last
+  bool showing_ = false;         ///< other rows are being shown
 };
 
 } // namespace bellmouth::ui

@@ -29,7 +29,7 @@ constexpr double usual_radius_m = 50e-3;
 QString tube_words(const stock::TubeSize& size) {
   const std::string_view material = build::material_name(size.material);
   return QString("%1 × %2, %3")
-      .arg(show_length(size.outer_diameter_m), show_length(size.wall_m),
+      .arg(plain_length(size.outer_diameter_m), show_length(size.wall_m),
            QString::fromUtf8(material.data(), static_cast<qsizetype>(material.size())));
 }
 
@@ -106,7 +106,7 @@ void RouteOptions::make_places(QVBoxLayout& column) {
   column.addLayout(row);
   point_->setObjectName("route_point");
   point_->setAccessibleName(tr("A point to pass"));
-  point_->setPlaceholderText(tr("a point, as 300; -150; 350 mm"));
+  point_->setPlaceholderText(tr("300; -150; 350 mm"));
   point_->setToolTip(tr("Forward, left, up; or as in: 120 mm below blower out"));
   radius_->set_names("route_point_radius", tr("How near to the point"));
   radius_->set_compact(tr("How near to the point the centreline comes"));

@@ -161,7 +161,11 @@ void RoutePanel::make_pages(QVBoxLayout& column) {
   column.addWidget(pages_, 1);
   connect(list_, &RouteList::pointed, this, &RoutePanel::tell_ghost);
   connect(list_, &RouteList::taken, this, &RoutePanel::take);
-  connect(list_->selectionModel(), &QItemSelectionModel::currentChanged, this, &RoutePanel::show_page);
+  connect(list_, &RouteList::chosen, this, [this] {
+    const auto route = list_->current();
+    search_.hold(route ? std::optional(search_.routes().at(*route).answer.way) : std::nullopt);
+    show_page();
+  });
 }
 
 void RoutePanel::make_foot(QVBoxLayout& column) {

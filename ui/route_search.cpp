@@ -32,6 +32,9 @@ unsigned search_threads() {
 const way::Way& way_of(const way::Answer& answer) {
   return answer.way;
 }
+const way::Way& way_of_proposal(const find::Proposal& proposal) {
+  return proposal.answer.way;
+}
 
 } // namespace
 
@@ -108,6 +111,7 @@ void RouteSearch::clear() {
   progress_ = {};
   pool_.clear();
   known_.clear();
+  held_.reset();
   routes_.clear();
   reasons_.clear();
   stale_ = false;
@@ -121,9 +125,7 @@ void RouteSearch::take_in(const RouteNews& news) {
   progress_.least_cost = news.found.least_cost;
   progress_.exhausted = news.found.exhausted;
   for (const find::Proposal& proposal : news.proposals)
-    if (std::ranges::find(
-            known_, proposal.answer.way,
-            [](const find::Proposal& each) -> const auto& { return each.answer.way; }) == known_.end())
+    if (std::ranges::find(known_, proposal.answer.way, way_of_proposal) == known_.end())
       known_.push_back(proposal);
   bool more = false;
   for (const std::vector<way::Answer>* all : {&news.found.answers, &news.found.others})
@@ -146,6 +148,9 @@ void RouteSearch::rank() {
   std::vector<find::Proposal> routes;
   for (const way::Answer& answer : ranked.answers)
     routes.push_back(proposal_of(answer));
+  if (held_ && std::ranges::find(routes, *held_, way_of_proposal) == routes.end())
+    if (const auto held = std::ranges::find(known_, *held_, way_of_proposal); held != known_.end())
+      routes.push_back(*held);
   source_.tell_apart(base_, *question_, routes);
   const auto same = [](const find::Proposal& a, const find::Proposal& b) {
     return a.answer.way == b.answer.way && a.differs == b.differs;
@@ -163,8 +168,7 @@ void RouteSearch::rank() {
 }
 
 const find::Proposal& RouteSearch::proposal_of(const way::Answer& answer) {
-  const auto known = std::ranges::find(
-      known_, answer.way, [](const find::Proposal& each) -> const auto& { return each.answer.way; });
+  const auto known = std::ranges::find(known_, answer.way, way_of_proposal);
   if (known != known_.end())
     return *known;
   known_.push_back(source_.proposal(base_, *question_, answer));

@@ -45,6 +45,8 @@ public:
   [[nodiscard]] find::Ask usual(const build::RunId& run) const;
   /// Begins a search; an error where there is no question. What an earlier one found is forgotten.
   std::optional<Error> start(const find::Ask& ask, double seconds);
+  /// The route that is never dropped from those shown, however good others are; none: no such.
+  void hold(std::optional<way::Way> way) { held_ = std::move(way); }
   /// Puts the routes there are in another order at once, and searches on by what matters now.
   void set_matters(const find::Matters& matters);
   void stop();
@@ -97,6 +99,7 @@ private:
   std::vector<way::Answer> pool_; ///< all that has been found for the question, whatever mattered then
   std::vector<find::Proposal> known_;
   std::vector<find::Proposal> routes_;
+  std::optional<way::Way> held_;
   std::vector<find::Reason> reasons_;
   bool stale_ = false;
 };

@@ -152,7 +152,27 @@ TEST_F(Routes, TheCurrentOneStaysCurrentWhenOthersCome) {
   find<QSlider>("route_matters_price")->setValue(0); // the longer the dearer now
   EXPECT_EQ(titles(), (QStringList{"Made up 3", "Made up 2", "Made up 1"}));
   EXPECT_EQ(list().current(), 0U);
+  QEvent leave(QEvent::Leave); // the pointer may have been left over the list
+  QApplication::sendEvent(list().viewport(), &leave);
   EXPECT_EQ(ghost_number(), 3);
+}
+
+TEST_F(Routes, TheCurrentOneIsNeverDropped) {
+  made_up.steps = {test::found_of({0, 1, 2, 3, 4, 5, 6})};
+  run_to_end();
+  ASSERT_EQ(titles().size(), 5);
+  list().setCurrentIndex(list().model()->index(0, 0));
+  made_up.steps = {};
+  find<QSlider>("route_matters_price")->setValue(0); // number 0 is the longest
+  EXPECT_EQ(titles(),
+            (QStringList{"Made up 6", "Made up 5", "Made up 4", "Made up 3", "Made up 2", "Made up 0"}));
+  EXPECT_EQ(list().current(), 5U);
+  QEvent leave(QEvent::Leave); // the pointer may have been left over the list
+  QApplication::sendEvent(list().viewport(), &leave);
+  EXPECT_EQ(ghost_number(), 0);
+  QTest::keyClick(&list(), Qt::Key_Escape);
+  find<QSlider>("route_matters_length")->setValue(20);
+  EXPECT_EQ(titles().size(), 5) << "once it is let go of, it goes the way of the others";
 }
 
 TEST_F(Routes, SlidersReorderAtOnce) {
