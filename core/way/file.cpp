@@ -75,6 +75,10 @@ private:
     end.mounting =
         object.word("mount", {"engine", "body"}) == 0 ? build::Mounting::engine : build::Mounting::body;
     end.straight_m = object.has("straight") ? object.length_m("straight") : at_ports_m;
+    if (object.has("straight_to_silicone"))
+      end.straight_to_silicone_m = object.length_m("straight_to_silicone");
+    if (object.has("takes_silicone"))
+      end.takes_silicone = object.flag("takes_silicone");
     return end;
   }
 

@@ -68,6 +68,10 @@ Json end(const End& end, double at_ports_m) {
   json.add("mount", Json::string(end.mounting == build::Mounting::engine ? "engine" : "body"));
   if (end.straight_m != at_ports_m)
     json.add("straight", json_length(end.straight_m));
+  if (end.straight_to_silicone_m != 0)
+    json.add("straight_to_silicone", json_length(end.straight_to_silicone_m));
+  if (end.takes_silicone)
+    json.add("takes_silicone", Json::boolean(true));
   return json;
 }
 

@@ -82,6 +82,7 @@ private:
     unit(end.direction, path + ".direction");
     above_zero_length(end.outer_diameter_m, path + ".od");
     length_from_zero(end.straight_m, path + ".straight");
+    length_from_zero(end.straight_to_silicone_m, path + ".straight_to_silicone");
   }
   void bends(const std::vector<Bend>& bends) {
     constexpr double half_turn = 180;

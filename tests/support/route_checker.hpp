@@ -383,6 +383,8 @@ private:
       fault("rule 2: ", bends_, " bends");
   }
   void runs() {
+    beside_silicone("start", runs_.front(), runs_.front().behind);
+    beside_silicone("end", runs_.back(), runs_.back().before);
     for (std::size_t i = 0; i < runs_.size(); ++i) {
       double least = 0;
       if (i == 0)
@@ -396,6 +398,17 @@ private:
       if (runs_[i].length > problem_.at("stock").at("tube").at("max_length").get<double>() + rounding)
         fault("rule 2: straight run ", i + 1, " is ", runs_[i].length);
     }
+  }
+  /// Beside a silicone bend a port may ask for more, or take the bend's leg right onto it.
+  void beside_silicone(const char* port, const Run& run, const Json* bend) {
+    const auto found = bend != nullptr ? stock_.find(bend->at("stock")) : stock_.end();
+    if (found == stock_.end() || found->second->at("kind") != "silicone")
+      return;
+    const Json& end = problem_.at(port);
+    const bool onto_it =
+        end.value("takes_silicone", false) && run.length <= found->second->at("leg").get<double>() + rounding;
+    if (run.length < end.value("straight_to_silicone", 0.0) - rounding && !onto_it)
+      fault("rule 2: ", run.length, " between the ", port, " and an elbow");
   }
   [[nodiscard]] double at_port(const char* port) const {
     return problem_.at(port).value("straight", rules_.at("min_straight_at_ports").get<double>());

@@ -68,6 +68,8 @@ TEST(RouteFile, KeepsWhatOthersDoNotWrite) {
   Json json = test::route_example("cluttered-002").problem;
   json["start"]["straight"] = 55;
   json["end"]["straight"] = 0;
+  json["end"]["straight_to_silicone"] = 90;
+  json["end"]["takes_silicone"] = true;
   json["stock"]["bends"][1]["owned"] = 2;
   json["keepouts"][0]["not_from_start"] = 12.5;
   json["keepouts"][0]["not_to_end"] = 7;
@@ -89,6 +91,9 @@ TEST(RouteFile, KeepsWhatOthersDoNotWrite) {
   const Problem problem = problem_of(json.dump());
   EXPECT_DOUBLE_EQ(problem.start.straight_m, 0.055);
   EXPECT_DOUBLE_EQ(problem.end.straight_m, 0);
+  EXPECT_DOUBLE_EQ(problem.end.straight_to_silicone_m, 0.09);
+  EXPECT_TRUE(problem.end.takes_silicone);
+  EXPECT_FALSE(problem.start.takes_silicone);
   EXPECT_EQ(problem.bends[1].owned, 2);
   EXPECT_DOUBLE_EQ(problem.keep_outs[0].not_from_start_m, 0.0125);
   ASSERT_EQ(problem.waypoints.size(), 2U);
