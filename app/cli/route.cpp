@@ -43,7 +43,7 @@ std::string size_text(const stock::TubeSize& size) {
 
 /// What is asked of a route through a build, as typed.
 struct AskArguments {
-  std::optional<std::string> run, tube, keep_first, keep_last, most_bends, matters, take, name;
+  std::optional<std::string> run, tube, keep_first, keep_last, most_bends, matters, over, under, take, name;
   std::vector<std::string> through;
   bool no_cut = false, ignore_owned = false;
 };
@@ -80,6 +80,8 @@ public:
         ->expected(1)
         ->allow_extra_args(false)
         ->take_all();
+    state_text(app, "--over", asked_.over, "the route goes at least so high somewhere: over the engine", "Z");
+    state_text(app, "--under", asked_.under, "the route goes at least so low somewhere", "Z");
     state_text(app, "--take", asked_.take, "which of the routes is written to --out; without it 1", "N");
     state_text(app, "--name", asked_.name, "of the new option; without it route", "NAME");
   }
@@ -106,7 +108,7 @@ private:
   std::optional<std::string> out_;
 
   [[nodiscard]] std::string_view flag_of_a_build() const {
-    const std::array<std::pair<bool, std::string_view>, 12> given{
+    const std::array<std::pair<bool, std::string_view>, 14> given{
         {{arguments_.option.has_value(), "--option"},
          {asked_.run.has_value(), "--run"},
          {asked_.tube.has_value(), "--tube"},
@@ -117,6 +119,8 @@ private:
          {asked_.most_bends.has_value(), "--most-bends"},
          {asked_.matters.has_value(), "--matters"},
          {!asked_.through.empty(), "--through"},
+         {asked_.over.has_value(), "--over"},
+         {asked_.under.has_value(), "--under"},
          {asked_.take.has_value(), "--take"},
          {asked_.name.has_value(), "--name"}}};
     const auto first = std::ranges::find(given, true, &std::pair<bool, std::string_view>::first);
@@ -310,6 +314,15 @@ private:
         return misfit("--through", typed, "a radius of more than 0");
       ask.through.push_back({typed, build::Sphere{{x, y, z}, radius_m}});
     }
+    for (const auto& [flag, typed, up] :
+         {std::tuple("--over", &asked_.over, 1.0), {"--under", &asked_.under, -1.0}})
+      if (*typed) {
+        const auto height_m = read_length(flag, **typed);
+        if (!height_m)
+          return tl::unexpected(height_m.error());
+        ask.through.push_back({fmt::format("the height of {:.4g} mm", *height_m * mm_per_m),
+                               build::HalfSpace{{0, 0, *height_m}, {0, 0, up}}});
+      }
     return {};
   }
   ///@}

@@ -7,6 +7,7 @@
 #include <bellmouth/build.hpp>
 #include <bellmouth/build/files.hpp>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 
@@ -85,7 +86,7 @@ TEST_F(Routing, FindsTheSameOnAnyNumberOfThreads) {
 }
 
 TEST_F(Routing, TellsPeopleAllOfIt) {
-  const Said said = say({"route", reference("narrow-006.json"), "--rounds", "60", "--best", "1"});
+  const Said said = say({"route", reference("narrow-006.json"), "--rounds", "20", "--best", "1"});
   ASSERT_EQ(said.exit, 0) << said.err;
   for (const char* part : {"Problem narrow-006: 1 route after", "Routes", "cost", "Route 1", "straight",
                            "reducer", "M50.8-", "clocking [deg]", "Room of route 1 beyond the clearances"})
@@ -121,6 +122,7 @@ TEST_F(Routing, RefusesWhatDoesNotFit) {
       changed("open-000.json", [](json& problem_json) { problem_json["start"]["od"] = -1; });
   for (const Wrong& wrong : std::vector<Wrong>{
            {{problem, "--run", "x"}, 2, {"--run", "a problem of routes"}},
+           {{problem, "--over", "100"}, 2, {"--over", "a problem of routes"}},
            {{problem, "--no-cut"}, 2, {"--no-cut", "a problem of routes"}},
            {{problem, "--best", "0"}, 2, {"--best", "\"0\"", "a whole number from 1 to 100"}},
            {{problem, "--rounds", "two"}, 2, {"--rounds", "\"two\""}},
@@ -139,6 +141,7 @@ TEST_F(Routing, RefusesWhatDoesNotFit) {
            {{demo, "--run", "blower to cooler", "--matters", "price=x"}, 2, {"--matters", "\"price=x\""}},
            {{demo, "--run", "blower to cooler", "--through", "1,2,3"}, 2, {"--through", "X,Y,Z,RADIUS"}},
            {{demo, "--run", "blower to cooler", "--through", "1,2,3,0"}, 2, {"--through", "more than 0"}},
+           {{demo, "--run", "blower to cooler", "--under", "low"}, 2, {"--under", "low"}},
            {{demo, "--run", "blower to cooler", "--take", "6"}, 2, {"--take", "from 1 to 5"}},
            {{demo, "--run", "blower to cooler", "--name", "smooth bends"}, 2, {"--name", "smooth bends"}}}) {
     Arguments arguments{"route"};
@@ -171,10 +174,11 @@ TEST_F(Routing, LaysARunOfABuildAnew) {
   const build::Run* run = option->find(build::RunId{"blower to cooler"});
   ASSERT_NE(run, nullptr);
   EXPECT_EQ(run->pieces.size(), route["pieces"].size());
-  for (const json& placed : results({"place", out, "--option", "anew"})["runs"])
-    if (placed["name"] == "blower to cooler") {
-      EXPECT_TRUE(close(placed["end_gap_mm"], route["end_gap_mm"], 1e-6, 1e-6));
-    }
+  const json placed = results({"place", out, "--option", "anew"});
+  const auto its = std::ranges::find(placed["runs"], "blower to cooler",
+                                     [](const json& each) { return each["name"].get<std::string>(); });
+  ASSERT_NE(its, placed["runs"].end());
+  EXPECT_TRUE(close((*its)["end_gap_mm"], route["end_gap_mm"], 1e-6, 1e-6));
 }
 
 TEST_F(Routing, OfABuildIsToldToPeople) {
@@ -183,6 +187,28 @@ TEST_F(Routing, OfABuildIsToldToPeople) {
   ASSERT_EQ(said.exit, 0) << said.err;
   for (const char* part : {"Run blower to cooler:", "Routes", "drop [kPa]", "Route 1", "room [mm]", "stock"})
     EXPECT_TRUE(holds(said.out, part)) << part << " in:\n" << said.out;
+}
+
+// Closed form: somewhere between the ports the centreline is that high.
+TEST_F(Routing, LeadsARunOverAHeight) {
+  const std::string out = in_folder("routed.json");
+  const auto highest = [&](const Arguments& more) {
+    Arguments arguments{"route", demo,    "--run", "blower to cooler", "--rounds", "40", "--best",
+                        "1",     "--out", out};
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    EXPECT_EQ(say(arguments).exit, 0);
+    double z = -1e9;
+    const json placed = results({"place", out, "--option", "route"});
+    for (const json& run : placed["runs"])
+      if (run["name"] == "blower to cooler")
+        for (const json& piece : run["pieces"])
+          if (piece.contains("to_mm"))
+            z = std::max(z, piece["to_mm"][2].get<double>());
+    return z;
+  };
+  const double usual = highest({});
+  // A bend may be higher in its middle than at its ends, by no more than its radius.
+  EXPECT_GT(highest({"--over", written(usual + 200) + " mm"}), usual + 60);
 }
 
 TEST_F(Routing, OfABuildSaysWhyThereIsNone) {
