@@ -149,9 +149,7 @@ public:
         place(i);
     for (std::size_t i = 0; i < all_.size(); ++i)
       if (said_[i].empty())
-        say(i, alone_with(i, [&](std::size_t k) { return angles(k); })  ? "turning " + angles(i)
-               : alone_with(i, [&](std::size_t k) { return radii(k); }) ? "bent to " + radii(i)
-                                                                        : "another way");
+        say(i, in_other_words(i));
     for (std::size_t i = 0; i < all_.size(); ++i)
       all_[i].differs = fmt::format("{}", fmt::join(said_[i], ", "));
   }
@@ -255,6 +253,21 @@ private:
       texts.push_back(
           quantity::write(quantity::Dimension::length, question_.problem.bends[turn.bend].radius_m, "mm", 4));
     return fmt::format("{}", fmt::join(texts, " and "));
+  }
+  [[nodiscard]] std::string joints(std::size_t index) const {
+    const int count = welds(build_, all_[index]);
+    return fmt::format("{} of {} joints welded", count == 0 ? "none" : std::to_string(count),
+                       all_[index].joints);
+  }
+  /// What tells a way from the others where nothing better does.
+  [[nodiscard]] std::string in_other_words(std::size_t index) const {
+    if (alone_with(index, [&](std::size_t i) { return angles(i); }))
+      return "turning " + angles(index);
+    if (alone_with(index, [&](std::size_t i) { return radii(i); }))
+      return "bent to " + radii(index);
+    if (alone_with(index, [&](std::size_t i) { return joints(i); }))
+      return joints(index);
+    return "another way";
   }
   /// Whether the words are those of no other.
   template <class Words> [[nodiscard]] bool alone_with(std::size_t index, const Words& words) const {

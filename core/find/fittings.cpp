@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <map>
 
 namespace bellmouth::find {
@@ -70,7 +71,7 @@ void put_on(const build::Build& build, build::Run& run, std::size_t first, std::
   double whole_m = 0;
   for (std::size_t row = first; row < last; ++row)
     whole_m += fit.rows[row].centreline_length_m;
-  std::map<std::size_t, std::vector<std::pair<double, build::Piece>>> by_host;
+  std::map<std::size_t, std::vector<std::pair<double, build::Piece>>, std::greater<>> by_host; // last first
   for (std::size_t i = 0; i < fittings.size() && !rooms.empty(); ++i) {
     const double wanted_m = shares[i] * whole_m;
     // Where there is ample room before where there is hardly any; then the nearest.
@@ -97,10 +98,10 @@ void put_on(const build::Build& build, build::Run& run, std::size_t first, std::
       if (to_m >= from_m)
         rooms.push_back({room.row, from_m, to_m, room.starts_m});
   }
-  for (auto host = by_host.rbegin(); host != by_host.rend(); ++host) {
-    std::ranges::stable_sort(host->second, {}, &std::pair<double, build::Piece>::first);
-    auto at = run.pieces.begin() + static_cast<std::ptrdiff_t>(host->first) + 1;
-    for (auto& [position_m, piece] : host->second)
+  for (auto& [host, placed] : by_host) {
+    std::ranges::stable_sort(placed, {}, &std::pair<double, build::Piece>::first);
+    auto at = run.pieces.begin() + static_cast<std::ptrdiff_t>(host) + 1;
+    for (auto& [position_m, piece] : placed)
       at = run.pieces.insert(at, std::move(piece)) + 1;
   }
 }

@@ -229,8 +229,10 @@ private:
       return std::pair(-a.outer_diameter_m, std::abs(a.wall_m - size.wall_m)) <
              std::pair(-b.outer_diameter_m, std::abs(b.wall_m - size.wall_m));
     });
-    const auto doubled = std::ranges::unique(sizes, {}, &stock::TubeSize::outer_diameter_m);
-    sizes.erase(doubled.begin(), doubled.end());
+    const auto end = std::unique(sizes.begin(), sizes.end(), [](const auto& a, const auto& b) {
+      return a.outer_diameter_m == b.outer_diameter_m;
+    });
+    sizes.erase(end, sizes.end());
     constexpr std::size_t most = 3;
     for (std::size_t i = 0; i < std::min(sizes.size(), most); ++i) {
       Ask other = question_.ask;

@@ -177,9 +177,10 @@ private:
         return distance_m(keep_out, plus(end.position_m, sign * along_m, end.direction)) < first_stretch_m;
       };
       double near_m = -1;
-      for (double along_m = 0; along_m <= least_m + further_m; along_m += step_m)
-        if (is_near(along_m))
-          near_m = along_m;
+      const auto steps = static_cast<int>((least_m + further_m) / step_m);
+      for (int i = 0; i <= steps; ++i)
+        if (is_near(i * step_m))
+          near_m = i * step_m;
       if (near_m < least_m - step_m || near_m + step_m > least_m + further_m)
         return least_m;
       double clear_m = near_m + step_m;
@@ -295,8 +296,9 @@ private:
         add_parts(parts, kept.rooms[row], at_m);
         at_m += kept.rooms[row].track.length_m();
         constexpr double short_m = 30e-3;
-        for (double place_m = short_m; place_m < kept.length_m; place_m += short_m)
-          cut_at(parts, place_m);
+        const auto cuts = static_cast<int>(kept.length_m / short_m);
+        for (int i = 1; i <= cuts; ++i)
+          cut_at(parts, i * short_m);
         for (const Part& part : parts) {
           way::KeepOut one;
           one.name = bay::name_of(build_, *set_.option, bay::NearPiece{set_.run->id, first_row + row});
