@@ -57,6 +57,31 @@ TEST(KnownWays, KeepAllRulesAtTheStatedCost) {
   }
 }
 
+// Other method: with a clearance that leaves 0.001 mm at a keep-out both find nothing, with one that lacks
+// 0.01 mm both find that.
+TEST(KnownWays, AreJudgedToAHundredthOfAMillimetre) {
+  for (const test::RouteExample& file : test::route_examples()) {
+    SCOPED_TRACE(file.name);
+    const Way way = read_answers(file.question, file.known.dump(), file.name)->front();
+    for (const Nearness& nearness : judge(file.question, way).nearest) {
+      if (1e3 * nearness.margin_m > test::RouteChecker::exact_below_mm)
+        break;
+      SCOPED_TRACE(nearness.keep_out);
+      for (const double lacks_mm : {-0.001, 0.01}) {
+        Problem problem = file.question;
+        problem.keep_outs = {problem.keep_outs[nearness.keep_out]};
+        problem.keep_outs.front().clearance_m += nearness.margin_m + 1e-3 * lacks_mm;
+        const Judgement judgement = judge(problem, way);
+        EXPECT_EQ(judgement.faults.size(), lacks_mm > 0 ? 1U : 0U);
+        EXPECT_TRUE(close(judgement.nearest.front().margin_m, -1e-3 * lacks_mm, 0, 1e-9));
+        const test::RouteCheck check =
+            test::check_route(test::Json::parse(write_problem(problem)), file.known);
+        EXPECT_EQ(check.faults.size(), judgement.faults.size()) << check.text();
+      }
+    }
+  }
+}
+
 TEST(KnownWays, OfOtherProblemsOfTheSameMakeKeepAllRules) {
   for (const char* class_name : {"open", "cluttered", "narrow"})
     for (const bool cut : {false, true})
