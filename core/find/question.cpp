@@ -71,7 +71,11 @@ void tell_elbows(const Setting& set, double tube_m, way::Problem& problem) {
   problem.end.straight_to_silicone_m = set.least_at_end_m() + in_elbow_m;
   const auto takes = [&](const Joined& joined) {
     return !joined.flexible && joined.engagement_m >= in_elbow_m &&
-           std::abs(joined.diameter_m - tube_m) <= joint::weld_mismatch_m;
+           std::abs(joined.diameter_m - tube_m) <= joint::weld_mismatch_m &&
+           std::ranges::all_of(set.turnings, [&](const Turning& turning) {
+             return turning.bend.kind != way::BendKind::silicone ||
+                    goes_on(*turning.item->bore_m, joined.diameter_m);
+           });
   };
   problem.start.takes_silicone = takes(set.before);
   problem.end.takes_silicone = takes(set.behind);

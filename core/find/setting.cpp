@@ -116,8 +116,7 @@ private:
           fmt::format("{} rows kept at the start and {} at the end", ask_.keep_first, ask_.keep_last),
           fmt::format("no more than the run's {} rows together", rows));
     for (const std::size_t row : {ask_.keep_first, rows - ask_.keep_last})
-      if (row < rows && build::is_fitting(set_.run->pieces[row].shape) &&
-          (row == ask_.keep_first ? ask_.keep_first > 0 : true))
+      if (row > 0 && row < rows && build::is_fitting(set_.run->pieces[row].shape))
         return refuse(fmt::format("rows parted before row {}, which sits on the row before it", row + 1),
                       "fittings kept, or replaced, together with the piece they sit on");
     if (auto tube = find::tube(build_, ask_.tube))

@@ -199,6 +199,15 @@ TEST(Question, SaysWhyThereIsNone) {
        "no hose for a tube of 63.5 mm"},
       {"no reducer", [](build::Build& b, find::Ask&) { b.ports[0].outer_diameter_m = mm(70); },
        "no hose or reducer in stock"},
+      {"a fitting without its tube",
+       [](build::Build& b, find::Ask& ask) {
+         build::Run run = the_run(b);
+         run.pieces.insert(run.pieces.begin() + 2,
+                           {build::SensorBoss{mm(150), 0, "M12x1.5"}, build::Material::aluminium, {}, ""});
+         b.options[0].runs[0] = run;
+         ask.keep_first = 2;
+       },
+       "rows parted before row 3"},
       {"an unknown run", [](build::Build&, find::Ask& ask) { ask.run = {"other"}; }, "no such run"},
   };
   for (const Wrong& wrong : wrongs) {
