@@ -11,6 +11,7 @@
 #include <cassert>
 #include <chrono>
 #include <cmath>
+#include <functional>
 #include <limits>
 #include <numbers>
 
@@ -125,22 +126,33 @@ private:
     return {{std::move(text), std::nullopt, std::nullopt}};
   }
 
-  /// The keep-out that lacks most room on the way that came nearest.
+  /// Where the way that came nearest lacks room, most first; several parts of one thing count once.
   std::optional<Reason> narrow() {
     if (!in_the_way_ || !found_.nearly)
       return std::nullopt;
-    for (const way::Nearness& nearness : found_.nearly->judgement.nearest)
-      if (nearness.margin_m < 0 && (!tight_ || nearness.margin_m < tight_->margin_m))
-        tight_ = nearness;
-    if (!tight_)
+    for (const way::Nearness& nearness : found_.nearly->judgement.nearest) {
+      const std::string& name = question_.problem.keep_outs[nearness.keep_out].name;
+      if (nearness.margin_m < 0 && std::ranges::find(tight_, name, &Tight::name) == tight_.end())
+        tight_.push_back({name, -nearness.margin_m, wanted_m(nearness.keep_out)});
+    }
+    std::ranges::stable_sort(tight_, std::greater<>(), &Tight::lacks_m);
+    if (tight_.empty())
       return Reason{
           fmt::format("The way that comes nearest lacks {} of a straight, or of room beside itself.",
                       tenths(found_.nearly->lacks_m)),
           std::nullopt, std::nullopt};
-    return Reason{fmt::format("The way is {} too narrow at {}.", tenths(-tight_->margin_m), name()),
-                  std::nullopt, std::nullopt};
+    std::vector<std::string> places;
+    for (const Tight& tight : tight_)
+      places.push_back(places.empty() ? fmt::format("{} too narrow at {}", tenths(tight.lacks_m), tight.name)
+                                      : fmt::format("{} at {}", tenths(tight.lacks_m), tight.name));
+    return Reason{fmt::format("The way is {}.", fmt::join(places, " and ")), std::nullopt, std::nullopt};
   }
-  [[nodiscard]] const std::string& name() const { return question_.problem.keep_outs[tight_->keep_out].name; }
+  /// The clearance that the user knows, without what doubt, hoses and movement add.
+  [[nodiscard]] double wanted_m(std::size_t keep_out) const {
+    const auto index = question_.keep_outs[keep_out];
+    return index ? build_.clearance_m(build_.keep_outs[*index])
+                 : build_.clearances.value_or(build::ClearanceLimits{}).ducting_m;
+  }
   ///@}
 
   /// \name What is tried
@@ -196,27 +208,37 @@ private:
     return count == 0 ? "no row" : count == 1 ? "1 row" : fmt::format("{} rows", count);
   }
 
-  /// Less at the tight place by what lacks there; where the way then lacks elsewhere, by twice as much.
+  /// Less by what lacks: at the tightest place alone, then at all of them, then twice as much at all.
   void less_clearance() {
-    if (!tight_)
+    if (tight_.empty())
       return;
-    const auto index = question_.keep_outs[tight_->keep_out];
-    const build::ClearanceLimits limits = build_.clearances.value_or(build::ClearanceLimits{});
-    const double wanted_m = index ? build_.clearance_m(build_.keep_outs[*index]) : limits.ducting_m;
-    double less_m = -tight_->margin_m + spare_m;
-    for (int attempt = 0; attempt < 2 && less_m <= wanted_m; ++attempt, less_m *= 2) {
-      Question other = question_;
-      for (way::KeepOut& keep_out : other.problem.keep_outs)
-        if (keep_out.name == name())
-          keep_out.clearance_m = std::max(keep_out.clearance_m - less_m, 0.0);
-      if (auto answer = first(other)) {
-        keep(Weight::clearance, less_m / wanted_m,
-             fmt::format("With a clearance of {} instead of {} at {} there is one.",
-                         tenths(wanted_m - less_m), tenths(wanted_m), name()),
-             std::nullopt, *std::move(answer));
+    const std::size_t all = tight_.size();
+    for (const auto& [places, times] : {std::pair(std::size_t{1}, 1.0), {all, 1.0}, {all, 2.0}})
+      if (less_clearance(places, times))
         return;
-      }
+  }
+  bool less_clearance(std::size_t places, double times) {
+    Question other = question_;
+    std::vector<std::string> texts;
+    double most = 0;
+    for (std::size_t i = 0; i < places; ++i) {
+      const Tight& tight = tight_[i];
+      const double less_m = times * tight.lacks_m + spare_m;
+      if (less_m > tight.wanted_m)
+        return false;
+      for (way::KeepOut& keep_out : other.problem.keep_outs)
+        if (keep_out.name == tight.name)
+          keep_out.clearance_m -= less_m;
+      most = std::max(most, less_m / tight.wanted_m);
+      texts.push_back(fmt::format("{} instead of {} at {}", tenths(tight.wanted_m - less_m),
+                                  tenths(tight.wanted_m), tight.name));
     }
+    auto answer = first(other);
+    if (answer)
+      keep(Weight::clearance, most,
+           fmt::format("With a clearance of {} there is one.", fmt::join(texts, " and ")), std::nullopt,
+           *std::move(answer));
+    return answer.has_value();
   }
   /// The next sizes of the same material; of one diameter the wall that is nearest.
   void smaller_tube() {
@@ -243,24 +265,34 @@ private:
     }
   }
   void without_keep_out() {
-    if (!tight_)
+    if (tight_.empty())
       return;
+    const std::string& name = tight_.front().name;
     Question other = question_;
-    std::erase_if(other.problem.keep_outs,
-                  [&](const way::KeepOut& keep_out) { return keep_out.name == name(); });
+    other.keep_outs.clear();
+    other.problem.keep_outs.clear();
+    for (std::size_t i = 0; i < question_.problem.keep_outs.size(); ++i)
+      if (question_.problem.keep_outs[i].name != name) {
+        other.problem.keep_outs.push_back(question_.problem.keep_outs[i]);
+        other.keep_outs.push_back(question_.keep_outs[i]);
+      }
     if (auto answer = first(other))
-      keep(Weight::thing, 0, fmt::format("With {} out of the way there is one.", name()), std::nullopt,
+      keep(Weight::thing, 0, fmt::format("With {} out of the way there is one.", name), std::nullopt,
            *std::move(answer));
   }
   ///@}
 
+  struct Tight {
+    std::string name;
+    double lacks_m, wanted_m;
+  };
   const build::Build& build_;
   const Question& question_;
   const way::Found& found_;
   way::Effort each_;
   double left_s_;
   bool in_the_way_ = false;
-  std::optional<way::Nearness> tight_;
+  std::vector<Tight> tight_;
   std::vector<Tried> tried_;
 };
 

@@ -67,6 +67,23 @@ TEST(Reasons, SayWhereItIsTooNarrowAndWhatWouldPass) {
   EXPECT_NE(starting(reasons, "With lid out of the way"), nullptr);
 }
 
+// Closed form by hand: the same above and below; less at one of them alone is no help.
+TEST(Reasons, NameAllPlacesThatAreTooNarrow) {
+  build::Build b = lidded();
+  build::KeepOut floor = b.keep_outs.front();
+  floor.name = "floor";
+  floor.clearance_m = mm(12);
+  floor.shape = build::HalfSpace{{0, 0, -mm(44.25)}, {0, 0, -1}};
+  b.keep_outs.push_back(floor);
+  const auto reasons = reasons_for(b, route_ask(b));
+  ASSERT_FALSE(reasons.empty());
+  EXPECT_EQ(reasons.front().text, "The way is 4.0 mm too narrow at floor and 2.0 mm at lid.") << all(reasons);
+  const find::Reason* less = starting(
+      reasons, "With a clearance of 7.8 mm instead of 12.0 mm at floor and 7.8 mm instead of 10.0 mm at lid");
+  ASSERT_NE(less, nullptr) << all(reasons);
+  EXPECT_TRUE(less->answer);
+}
+
 // Identity: an offset takes two bends, and one to the side of another plane takes more than one as well.
 TEST(Reasons, SayThatMoreBendsWouldDo) {
   build::Build b = route_build({{0.9, 0, 0.3}, {-1, 0, 0}});
