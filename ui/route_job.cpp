@@ -41,6 +41,7 @@ private:
 RouteJob::RouteJob(RouteSource source, QObject* parent) : QObject(parent), source_(std::move(source)) {}
 
 RouteJob::~RouteJob() {
+  then_why_ = false;
   // Joined here and not with the member, so that the thread posts to an object that is still whole.
   thread_.request_stop();
   if (thread_.joinable())
@@ -50,24 +51,30 @@ RouteJob::~RouteJob() {
 void RouteJob::start(RouteTask task) {
   if (running_) {
     next_ = std::move(task);
+    then_why_ = false;
     thread_.request_stop();
   } else {
     launch(std::move(task));
   }
 }
 
-void RouteJob::stop() {
+void RouteJob::stop(bool then_why) {
   next_.reset();
+  then_why_ = then_why;
   thread_.request_stop();
 }
 
 void RouteJob::launch(RouteTask task) {
   running_ = true;
+  then_why_ = false;
   thread_ =
       std::jthread([this, task = std::move(task)](const std::stop_token& stopped) { run(task, stopped); });
 }
 
 void RouteJob::run(const RouteTask& task, const std::stop_token& stopped) {
+  // How far it is is told no more often than anybody can read, by the search's own time.
+  constexpr double least_pause_s = 0.05;
+  double told_s = -least_pause_s;
   Proposals proposals(source_, task);
   const way::Found found = source_.search(task.question.problem, task.effort, [&](const way::Found& now) {
     if (stopped.stop_requested())
@@ -75,6 +82,9 @@ void RouteJob::run(const RouteTask& task, const std::stop_token& stopped) {
     const bool others = !proposals.hold(now.answers);
     if (others)
       proposals.make(now.answers);
+    else if (now.seconds - told_s < least_pause_s)
+      return true;
+    told_s = now.seconds;
     {
       // What has not been told yet is brought up to date; copies are made only where they are needed.
       const std::scoped_lock lock(mutex_);
@@ -90,7 +100,7 @@ void RouteJob::run(const RouteTask& task, const std::stop_token& stopped) {
   });
   proposals.make(found.answers);
   auto news = std::make_shared<RouteNews>(RouteNews{found, proposals.made(), {}, stopped.stop_requested()});
-  if (found.answers.empty() && !news->stopped) {
+  if (found.answers.empty() && (!news->stopped || then_why_)) {
     QMetaObject::invokeMethod(
         this,
         [this] {

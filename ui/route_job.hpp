@@ -6,6 +6,7 @@
 
 #include <QObject>
 
+#include <atomic>
 #include <memory>
 #include <mutex>
 #include <optional>
@@ -38,8 +39,9 @@ public:
   ~RouteJob() override;
   /// Starts a search; one that runs is stopped first, and nothing more is told of it.
   void start(RouteTask task);
-  /// Asks the thread to end; finished() still comes, with what there is.
-  void stop();
+  /// Asks the thread to end; finished() still comes, with what there is. `then_why`: where there is no answer
+  /// reasons are looked for before, as they are when a search ends by itself.
+  void stop(bool then_why = false);
   [[nodiscard]] bool running() const { return running_; }
 
 signals:
@@ -57,6 +59,7 @@ private:
   RouteSource source_;
   std::jthread thread_;
   bool running_ = false;
+  std::atomic<bool> then_why_ = false;
   std::optional<RouteTask> next_;
   std::mutex mutex_;
   std::unique_ptr<RouteNews> waiting_; ///< to be told; under the mutex

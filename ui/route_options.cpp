@@ -28,8 +28,8 @@ constexpr double usual_radius_m = 50e-3;
 
 QString tube_words(const stock::TubeSize& size) {
   const std::string_view material = build::material_name(size.material);
-  return QString("%1 × %2, %3")
-      .arg(plain_length(size.outer_diameter_m), show_length(size.wall_m),
+  return QString("%1 × %2 %3, %4")
+      .arg(plain_length(size.outer_diameter_m), plain_length(size.wall_m), length_unit(),
            QString::fromUtf8(material.data(), static_cast<qsizetype>(material.size())));
 }
 
@@ -45,6 +45,21 @@ QStringList kept_words(const std::vector<build::Piece>& pieces, bool from_end) {
                             : RouteOptions::tr("up to %1 %2").arg(last + 1).arg(name));
   }
   return words;
+}
+
+const std::vector<build::Piece>& pieces_of(const build::Build& build, const find::Ask& ask) {
+  static const std::vector<build::Piece> none;
+  const build::Option* option = build.find(ask.option);
+  const build::Run* run = option ? option->find(ask.run) : nullptr;
+  return run ? run->pieces : none;
+}
+
+/// All that a question about this run can be chosen from.
+QStringList choices(const build::Build& build, const find::Ask& ask) {
+  QStringList words;
+  for (const stock::TubeSize& size : stock::tube_sizes(build))
+    words << tube_words(size);
+  return words + kept_words(pieces_of(build, ask), false);
 }
 
 } // namespace
@@ -127,9 +142,18 @@ void RouteOptions::make_places(QVBoxLayout& column) {
 
 void RouteOptions::show_ask(const find::Ask& ask) {
   wish_.ask = ask;
-  make_form();
+  show_form();
   refresh_places();
   refresh_keep_outs();
+}
+
+void RouteOptions::show_form() {
+  // Made anew only where there is something else to choose from.
+  if (QStringList words = choices(session_.build(), wish_.ask); !form_ || words != words_) {
+    words_ = std::move(words);
+    make_form();
+  }
+  form_->show(wish_);
 }
 
 void RouteOptions::make_form() {
@@ -143,7 +167,6 @@ void RouteOptions::make_form() {
         return std::nullopt;
       });
   form_place_->addWidget(form_->widget());
-  form_->show(wish_);
 }
 
 std::vector<FormRow<RouteWish>> RouteOptions::rows() const {
@@ -158,9 +181,7 @@ std::vector<FormRow<RouteWish>> RouteOptions::rows() const {
   QStringList second_words;
   for (const double seconds : seconds_offered)
     second_words << tr("%1 s").arg(seconds);
-  const build::Option* option = session_.build().find(wish_.ask.option);
-  const build::Run* run = option ? option->find(wish_.ask.run) : nullptr;
-  const std::vector<build::Piece> pieces = run ? run->pieces : std::vector<build::Piece>();
+  const std::vector<build::Piece>& pieces = pieces_of(session_.build(), wish_.ask);
   std::vector<FormRow<W>> rows{
       choice_row<W>(
           "tube", tr("Tube"), tr("Outside diameter and wall of the tube that the route is made of"),

@@ -39,6 +39,7 @@ signals:
   void changed(); ///< by the user
 
 private:
+  void show_form();
   void make_form();
   void make_places(QVBoxLayout& column);
   [[nodiscard]] std::vector<FormRow<RouteWish>> rows() const;
@@ -50,6 +51,7 @@ private:
   Session& session_;
   RouteWish wish_;
   std::unique_ptr<Form<RouteWish>> form_;
+  QStringList words_; ///< that the form has to choose from
   QVBoxLayout* form_place_;
   QVBoxLayout* places_;
   ComboBox *side_, *keep_out_;

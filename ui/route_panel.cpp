@@ -237,7 +237,7 @@ void RoutePanel::on_session(Changes changes) {
         show_usual();
       }
     }
-    if (!search_.stale())
+    if (changes & Change::document && !search_.stale())
       show_routes(); // units may be others
     show_page();
   }
@@ -365,6 +365,8 @@ void RoutePanel::show_state() {
   if (!search_.stale())
     stale_->set_text({});
   list_->set_faded(search_.stale());
+  if (std::exchange(was_stale_, search_.stale()) != search_.stale())
+    tell_ghost();
   if (state == ended)
     show_reasons();
   show_page();
@@ -384,8 +386,8 @@ void RoutePanel::show_reasons() {
     label->set_text(text);
     return label;
   };
-  none_column_->addWidget(heading(
-      search_.progress().stopped ? tr("Stopped before there was a route") : tr("There is no route"), none_));
+  none_column_->addWidget(
+      heading(search_.progress().stopped ? tr("No route so far") : tr("There is no route"), none_));
   const std::vector<find::Reason>& reasons = search_.reasons();
   if (reasons.empty())
     say(search_.progress().stopped

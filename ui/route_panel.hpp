@@ -79,6 +79,7 @@ private:
   };
   std::optional<Taken> taken_; ///< the last route that was taken
   std::optional<PictureSide> side_;
+  bool was_stale_ = false;
 
   QComboBox* runs_;
   QPushButton* find_;

@@ -101,7 +101,7 @@ void RouteSearch::set_matters(const find::Matters& matters) {
 }
 
 void RouteSearch::stop() {
-  job_.stop();
+  job_.stop(true);
 }
 
 void RouteSearch::clear() {

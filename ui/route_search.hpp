@@ -49,6 +49,7 @@ public:
   void hold(std::optional<way::Way> way) { held_ = std::move(way); }
   /// Puts the routes there are in another order at once, and searches on by what matters now.
   void set_matters(const find::Matters& matters);
+  /// Ends the search; where it has found nothing, reasons are looked for.
   void stop();
   /// Forgets everything.
   void clear();

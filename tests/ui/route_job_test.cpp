@@ -122,6 +122,17 @@ TEST_F(Job, AsksNoReasonsOfASearchThatWasStopped) {
   EXPECT_EQ(asked_why, 0);
 }
 
+TEST_F(Job, LooksForReasonsOfASearchThatWasStoppedForThem) {
+  made_up.steps = {test::found_of({})};
+  made_up.goes_on = true;
+  job->start(task());
+  ASSERT_TRUE(test::comes_true([&] { return !told.empty(); }));
+  job->stop(true);
+  ASSERT_TRUE(test::comes_true([&] { return !ended.empty(); }));
+  EXPECT_TRUE(ended.front()->stopped);
+  EXPECT_EQ(made_up.reasons_asked, 1);
+}
+
 TEST_F(Job, EndsItsThreadWhenItIsDestroyed) {
   made_up.steps = {test::found_of({1})};
   made_up.goes_on = true;

@@ -239,6 +239,7 @@ TEST_F(Routes, AnEditMakesThemOld) {
   list().setCurrentIndex(list().model()->index(0, 0));
   ASSERT_FALSE(session.apply(build::with_keep_out_removed(session.build(), 0), "Remove keep-out"));
   EXPECT_TRUE(is_shown("route_stale"));
+  EXPECT_EQ(ghost, nullptr);
   EXPECT_TRUE(list().model()->index(0, 0).data(RouteModel::faded_role).toBool());
   EXPECT_FALSE(find<QPushButton>("route_take")->isEnabled());
   const build::Build before = session.build();

@@ -113,6 +113,7 @@ inline RouteSource MadeUp::source() {
     }
     while (on && goes_on) {
       ++last.rounds;
+      last.seconds += 0.1;
       on = watch(last);
       std::this_thread::sleep_for(std::chrono::milliseconds(1));
     }
