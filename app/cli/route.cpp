@@ -356,6 +356,7 @@ private:
                   rows);
     for (std::size_t i = 0; i < proposals.size(); ++i) {
       rows.clear();
+      rows.reserve(proposals[i].run.pieces.size());
       for (const build::Piece& piece : proposals[i].run.pieces) {
         const auto clocking_rad = clocking(piece);
         const double angle_rad = build::angle_rad(piece.shape);

@@ -200,8 +200,7 @@ void JsonObject::done() {
   for (const build::Json& item : json_.items)
     if (std::ranges::find(known_, item.key) == known_.end()) {
       std::ranges::sort(known_);
-      const auto twice = std::ranges::unique(known_);
-      known_.erase(twice.begin(), twice.end());
+      known_.erase(std::unique(known_.begin(), known_.end()), known_.end());
       const std::string name = quantity::printable(item.key, 60);
       return text_.refuse_at(item.key_begin, path(name), fmt::format("the unknown key \"{}\"", name),
                              fmt::format("the keys {}", fmt::join(known_, ", ")));

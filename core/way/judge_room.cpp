@@ -13,7 +13,7 @@
 namespace bellmouth::way {
 namespace {
 
-using bay::length, bay::minus, bay::plus, bay::Stretch;
+using bay::length, bay::minus, bay::Stretch;
 
 bay::BoxSolid ready(const build::Box& box) {
   return bay::BoxSolid(box);
@@ -76,10 +76,11 @@ Least least_to(const std::vector<Stretch>& stretches, const Solid& solid, double
 /// Goes on with the deepest of some places inside a closed surface.
 void go_inside(Least& least, const std::vector<Stretch>& stretches, const Surface& surface) {
   constexpr double step_m = 2e-3;
-  constexpr double most_steps = 32;
+  constexpr int most_steps = 32;
   for (const Stretch& stretch : stretches) {
-    const double steps = std::clamp(std::ceil(stretch.length_m / step_m), 1.0, most_steps);
-    for (double i = 0; i <= steps; ++i) {
+    const int steps =
+        static_cast<int>(std::clamp(std::ceil(stretch.length_m / step_m), 1.0, 1.0 * most_steps));
+    for (int i = 0; i <= steps; ++i) {
       const double x = stretch.length_m * i / steps;
       const Vector in_file = surface.placement.to_file(stretch.at(x));
       if (!is_inside(surface.scan->surface, in_file))
