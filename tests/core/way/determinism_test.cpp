@@ -124,6 +124,16 @@ TEST(Watching, HearsOfEveryRoundAndNeverOfWorse) {
   EXPECT_EQ(found.answers.front().figures.cost, least);
 }
 
+TEST(Rounds, AreAllDoneWhereOnlyManyBendsAreAllowed) {
+  auto example = route_example("open-004");
+  example.question.rules.least_bends = 4;
+  const Found found = find(example.question, rounds(9));
+  EXPECT_EQ(found.rounds, 9U);
+  EXPECT_FALSE(found.exhausted);
+  ASSERT_FALSE(found.answers.empty());
+  EXPECT_GE(found.answers.front().way.turns.size(), 4U);
+}
+
 /// A dear bend that saves length against a cheap one: two ways by hand that need not meet any port.
 struct ByHand {
   Problem problem;

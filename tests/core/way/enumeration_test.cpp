@@ -172,7 +172,7 @@ double shortest_on_grid(const Problem& problem, const std::vector<bellmouth::tes
 void expect_no_longer(const Problem& problem, double least_m) {
   Effort effort;
   effort.seconds = std::numeric_limits<double>::infinity();
-  effort.rounds = 10;
+  effort.rounds = 30;
   const Found found = find(problem, effort);
   ASSERT_FALSE(found.answers.empty());
   const Answer& best = found.answers.front();

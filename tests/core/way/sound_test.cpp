@@ -68,9 +68,9 @@ TEST(Sound, AnswersToMadeProblemsKeepAllRules) {
   std::size_t answered = 0;
   for (const char* class_name : {"open", "cluttered", "narrow"})
     for (const bool cut : {true, false})
-      for (std::uint64_t number = 100; number < 103; ++number)
+      for (std::uint64_t number = 100; number < 102; ++number)
         answered += expect_sound_answers(made_route(class_name, cut, number), 4) > 0 ? 1 : 0;
-  EXPECT_GE(answered, 14U);
+  EXPECT_GE(answered, 10U);
 }
 
 /// Two balls on the known answer that the way must pass through, and a port that wants more straight.
