@@ -57,10 +57,12 @@ std::vector<std::string> too_near(const build::Build& build, const build::Option
   std::vector<std::optional<build::StateId>> states{std::nullopt};
   for (const build::BayState& state : build.states)
     states.emplace_back(state.id);
-  for (const auto& state : states)
-    for (const bay::Gap& gap : clearances_in(build, evaluation, state)[index].tight)
+  for (const auto& state : states) {
+    const auto clearances = clearances_in(build, evaluation, state);
+    for (const bay::Gap& gap : clearances[index].tight)
       if (gap.margin_m() < -1e-6)
         result.push_back("row " + std::to_string(gap.row + 1));
+  }
   return result;
 }
 
