@@ -342,6 +342,7 @@ private:
                          const way::Found& found, const std::vector<find::Proposal>& proposals) {
     out << fmt::format("Run {}: {}\n\n", question.ask.run.text, search_words(found));
     std::vector<Cells> rows;
+    rows.reserve(proposals.size());
     for (const find::Proposal& proposal : proposals)
       rows.push_back(
           {std::to_string(rows.size() + 1), proposal.differs, quantity::write(proposal.price),

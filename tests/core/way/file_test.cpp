@@ -46,7 +46,7 @@ void expect_same(const Json& a, const Json& b, const std::string& path) {
   }
   for (const auto& [key, value] : a.items()) {
     ASSERT_TRUE(b.contains(key)) << path << "." << key;
-    expect_same(value, b.at(key), path + "." + key);
+    expect_same(value, b.at(key), std::string(path).append(".").append(key));
   }
 }
 
