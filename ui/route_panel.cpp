@@ -416,17 +416,18 @@ void RoutePanel::show_page() {
   using enum RouteSearch::State;
   const RouteSearch::State state = search_.state();
   const bool any = !search_.routes().empty();
-  empty_words_->set_text(!run()          ? tr("The option has no run to find routes for.")
-                         : state == idle ? tr("Choose a run above, or click on its two ports in the bay, and "
-                                              "press Find routes.\n\nRoutes of "
-                                              "pieces from your stock come up here one after the other, each "
-                                              "closed, clear of everything and "
-                                              "with its figures. Point at one to see it in the bay. Take "
-                                              "one, and it becomes an option of its "
-                                              "own, to be compared with what there is.")
-                         : state == asking
-                             ? tr("There is no route as it is asked. Trying what would give one…")
-                             : tr("No route yet. The first shows here as soon as there is one."));
+  empty_words_->set_text(
+      !run()            ? tr("The option has no run to find routes for.")
+      : state == idle   ? tr("Choose a run above, or click on its two ports in the bay, and "
+                               "press Find routes.\n\nRoutes of "
+                               "pieces from your stock come up here one after the other, each "
+                               "closed, clear of everything and "
+                               "with its figures. Point at one to see it in the bay. Take "
+                               "one, and it becomes an option of its "
+                               "own, to be compared with what there is.\n\nThe sliders say how much each thing "
+                               "matters, and put the routes in another order at once.")
+      : state == asking ? tr("There is no route as it is asked. Trying what would give one…")
+                        : tr("No route yet. The first shows here as soon as there is one."));
   pages_->setCurrentIndex(options_button_->isChecked() ? options_page
                           : any                        ? list_page
                           : state == ended             ? none_page
