@@ -29,6 +29,7 @@ Effort rounds(std::size_t count, unsigned threads = 1, std::uint64_t start = 1) 
 }
 std::vector<Way> ways(const std::vector<Answer>& answers) {
   std::vector<Way> all;
+  all.reserve(answers.size());
   for (const Answer& answer : answers)
     all.push_back(answer.way);
   return all;
