@@ -56,12 +56,16 @@ FreeSpace::FreeSpace(const Problem& problem, const Ground& ground, std::uint64_t
   include(plus(problem.end.position_m, end_m_, problem.end.direction));
   const double room_m = 0.25 + 0.25 * length(minus(problem.start.position_m, problem.end.position_m));
   const double radius_m = 0.5 * std::min(problem.start.outer_diameter_m, problem.end.outer_diameter_m);
+  for (std::size_t i = 0; i < 3; ++i) {
+    low_[i] = low[i] - room_m;
+    high_[i] = high[i] + room_m;
+  }
   Random random(seed, ~std::uint64_t{0});
   constexpr std::size_t wanted = 400, most_tries = 4000;
   for (std::size_t i = 0; i < most_tries && places_.size() < wanted; ++i) {
     Vector point;
     for (std::size_t k = 0; k < 3; ++k)
-      point[k] = random.between(low[k] - room_m, high[k] + room_m);
+      point[k] = random.between(low_[k], high_[k]);
     if (worst_gap_m(ground, point, radius_m, -generous_m) >= -generous_m)
       places_.push_back(point);
   }

@@ -28,7 +28,16 @@ public:
   /// Places that a centreline may pass, all over the bay.
   [[nodiscard]] const std::vector<Vector>& places() const { return places_; }
 
+  /// Within the box that places are drawn from.
+  [[nodiscard]] bool is_inside(const Vector& point) const {
+    for (std::size_t i = 0; i < 3; ++i)
+      if (point[i] < low_[i] || point[i] > high_[i])
+        return false;
+    return true;
+  }
+
 private:
+  Vector low_{}, high_{};
   double start_m_ = 0, end_m_ = 0;
   std::vector<Vector> places_;
 };

@@ -20,6 +20,10 @@ namespace bellmouth::way {
 namespace {
 
 constexpr double no_limit = std::numeric_limits<double>::infinity();
+/// How much dearer some regions are made than others when another passage is sought.
+constexpr double passage_liking = 2;
+/// Paths are sought from this round on where there is no way yet, and now and then later on.
+constexpr std::size_t first_passage_round = 2, passage_every = 12, most_paths = 24;
 /// A way is made better at length if it costs no more than this times the best.
 constexpr double promising = 1.25;
 constexpr std::size_t most_strays = 12, most_goods = 12, most_others = 60;
@@ -40,13 +44,12 @@ bool cheaper(const Answer& a, const Answer& b) {
 
 /// Keeps ways sorted by cost, no two the same. Returns whether it was taken.
 bool take(const Problem& problem, std::vector<Answer>& answers, Answer answer) {
-  for (auto known = answers.begin(); known != answers.end(); ++known)
-    if (same(problem, known->way, answer.way)) {
-      if (!cheaper(answer, *known))
-        return false;
-      answers.erase(known);
-      break;
-    }
+  // One way can be the same as several that are not the same as each other.
+  const auto is_same = [&](const Answer& known) { return same(problem, known.way, answer.way); };
+  if (std::ranges::any_of(answers,
+                          [&](const Answer& known) { return !cheaper(answer, known) && is_same(known); }))
+    return false;
+  std::erase_if(answers, is_same);
   answers.insert(std::ranges::upper_bound(answers, answer, cheaper), std::move(answer));
   return true;
 }
@@ -72,10 +75,19 @@ void thin_out(std::vector<Answer>& answers, std::size_t most) {
   }
 }
 
+/// Whether two polygons go much the same way.
+bool are_alike(const Corners& a, const Corners& b, std::size_t turns) {
+  constexpr double alike_m = 40e-3;
+  for (std::size_t i = 0; i < turns; ++i)
+    if (bay::length(bay::minus(a[i], b[i])) > alike_m)
+      return false;
+  return true;
+}
+
 /// What a unit does.
 struct Job {
-  enum class Kind { fresh, stray, good, better } kind = Kind::fresh;
-  std::size_t turns = 0, from = 0; ///< from: which stray or good one
+  enum class Kind { fresh, stray, good, better, passage, along } kind = Kind::fresh;
+  std::size_t turns = 0, from = 0; ///< from: which stray, good one or path
   std::uint64_t number = 0;
 };
 
@@ -91,12 +103,12 @@ public:
   Found run() {
     bool goes_on = true;
     while (goes_on && found_.rounds < effort_.rounds && clock_.seconds() < effort_.seconds) {
-      const std::vector<Job> jobs = round();
-      if (jobs.empty()) {
+      const std::optional<std::vector<Job>> jobs = round();
+      if (!jobs) {
         found_.exhausted = true;
         break;
       }
-      work(jobs);
+      work(*jobs);
       ++found_.rounds;
       settle_strays();
       publish();
@@ -114,8 +126,9 @@ private:
     return all_.size() < effort_.best ? no_limit : all_[effort_.best - 1].figures.cost;
   }
 
-  /// The work of the next round. It depends on what was known after the last, and on nothing else.
-  std::vector<Job> round() {
+  /// The work of the next round; unset where nothing is left that could be of use. It depends on what was
+  /// known after the last, and on nothing else.
+  std::optional<std::vector<Job>> round() {
     useful_ = useful();
     const double best = all_.empty() ? no_limit : all_.front().figures.cost;
     std::vector<Job> jobs;
@@ -124,26 +137,42 @@ private:
     };
     // Two turns reach most places; then three, and so on; one turn needs luck.
     static constexpr std::array<std::size_t, most_turns + 1> order{2, 3, 1, 4, 0, 5, 6, 7, 8};
+    const double nearest = nearest_stray();
+    bool is_done = true;
     for (const std::size_t turns : order) {
       if (turns < problem_.rules.least_bends || turns > problem_.rules.most_bends)
         continue;
       const double least = field_.choice.least_cost(turns);
       if (least >= useful_)
         continue;
-      // What cannot be the best but only one of those wanted is tried less often; so is what has no freedom.
-      // Many turns take long and are seldom needed.
-      const bool is_rare = turns < 2 || least >= best;
-      const std::size_t every = is_rare ? 8 : turns > 4 ? 4 : turns > 3 ? 2 : 1;
+      is_done = false;
+      // What cannot be the best but only one of those wanted is tried less often; so is what has no freedom,
+      // and what has come nowhere near while others have.
+      const auto& strays = strays_[turns];
+      const bool is_hopeless =
+          !reached_[turns] && found_.rounds > 6 && (strays.empty() || strays.front().wrong > 25 * nearest);
+      const bool is_rare = turns < 2 || least >= best || is_hopeless;
+      const std::size_t every = is_rare ? 8 : turns > 4 ? 3 : turns > 3 ? 2 : 1;
       if (found_.rounds % every != 0)
         continue;
+      if (!paths_.empty() && turns >= 2)
+        add(Job::Kind::along, turns, (found_.rounds / every) % paths_.size());
       add(Job::Kind::fresh, turns, 0);
-      const auto& strays = strays_[turns];
-      if (!strays.empty())
-        for (std::size_t i = 0; i < 2; ++i)
-          add(Job::Kind::stray, turns, (found_.rounds * 2 + i) % strays.size());
+      Random random(effort_.seed, ~next_number_);
+      for (std::size_t i = 0; i < (is_rare ? 1 : 3) && !strays.empty(); ++i) {
+        const double share = random.share();
+        add(Job::Kind::stray, turns,
+            std::min(strays.size() - 1,
+                     static_cast<std::size_t>(share * share * static_cast<double>(strays.size()))));
+      }
     }
-    if (jobs.empty())
-      return jobs;
+    if (is_done)
+      return std::nullopt;
+    const bool wants_paths = found_.rounds == first_passage_round ||
+                             (found_.rounds > first_passage_round && found_.rounds % passage_every == 0);
+    if (wants_paths && paths_.size() < most_paths)
+      for (std::size_t i = 0; i < 2; ++i)
+        add(Job::Kind::passage, 0, i);
     std::size_t bettered = 0;
     for (std::size_t i = 0; i < goods_.size() && bettered < 2; ++i)
       if (!goods_[i].is_bettered && goods_[i].figures.cost < promising * goods_.front().figures.cost) {
@@ -155,6 +184,17 @@ private:
     return jobs;
   }
 
+  /// How near any number of turns has come that has not reached the port yet [m2].
+  [[nodiscard]] double nearest_stray() const {
+    double result = no_limit;
+    for (std::size_t turns = 0; turns < strays_.size(); ++turns)
+      if (reached_[turns])
+        return 0;
+      else if (!strays_[turns].empty())
+        result = std::min(result, strays_[turns].front().wrong);
+    return result;
+  }
+
   Yield done(Worker& worker, const Job& job) const {
     Random random(effort_.seed, job.number);
     switch (job.kind) {
@@ -164,6 +204,10 @@ private:
       return worker.altered(strays_[job.turns][job.from], random);
     case Job::Kind::good:
       return worker.altered(goods_[job.from].draft, random);
+    case Job::Kind::passage:
+      return worker.passage_drawn(paths_.empty() && job.from == 0 ? 0 : passage_liking, random);
+    case Job::Kind::along:
+      return worker.along(paths_[job.from], job.turns, random);
     case Job::Kind::better:
       return worker.bettered(goods_[job.from], random);
     }
@@ -178,6 +222,7 @@ private:
     std::mutex mutex;
     pending_strays_.clear();
     pending_goods_.clear();
+    pending_paths_.clear();
     const auto serve = [&](Worker& worker) {
       for (std::size_t i = next++; i < jobs.size(); i = next++) {
         if (out_of_time())
@@ -204,6 +249,8 @@ private:
   }
 
   void take_yield(Yield& yield) {
+    if (yield.path)
+      pending_paths_.push_back(std::move(*yield.path));
     for (Draft& stray : yield.strays)
       pending_strays_.push_back(std::move(stray));
     for (Candidate& candidate : yield.ways) {
@@ -218,6 +265,7 @@ private:
       answer.judgement = judge(problem_, answer.way);
       if (!answer.judgement.good())
         continue;
+      reached_[answer.way.turns.size()] = true;
       answer.found_s = clock_.seconds();
       if (!found_.first_s)
         found_.first_s = answer.found_s;
@@ -238,13 +286,20 @@ private:
 
   /// Keeps the most promising strays of each number of turns, no two alike; and the best of the good.
   void settle_strays() {
+    std::ranges::move(pending_paths_, std::back_inserter(paths_));
     for (Draft& stray : pending_strays_) {
       auto& strays = strays_[stray.pattern.turns];
-      const bool known = std::ranges::any_of(strays, [&](const Draft& other) {
-        return std::abs(other.wrong - stray.wrong) < 1e-3 * other.wrong;
-      });
-      if (known)
+      if (strays.size() == most_strays && stray.wrong >= strays.back().wrong)
         continue;
+      const Corners corners = corners_of(problem_, stray.pattern, stray.chain);
+      const auto known = std::ranges::find_if(strays, [&](const Draft& other) {
+        return are_alike(corners, corners_of(problem_, other.pattern, other.chain), stray.pattern.turns);
+      });
+      if (known != strays.end()) {
+        if (known->wrong <= stray.wrong)
+          continue;
+        strays.erase(known);
+      }
       strays.insert(std::ranges::upper_bound(strays, stray.wrong, {}, &Draft::wrong), std::move(stray));
       if (strays.size() > most_strays)
         strays.pop_back();
@@ -301,7 +356,9 @@ private:
   std::vector<std::unique_ptr<Worker>> workers_;
   std::vector<Answer> all_; ///< good ways, least cost first
   std::array<std::vector<Draft>, most_turns + 1> strays_;
+  std::array<bool, most_turns + 1> reached_{}; ///< by number of turns: there is a good way
   std::vector<Candidate> goods_;
+  std::vector<Path> paths_, pending_paths_;
   std::vector<Draft> pending_strays_;
   std::vector<Candidate> pending_goods_;
   std::uint64_t next_number_ = 0;

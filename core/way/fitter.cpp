@@ -25,6 +25,8 @@ constexpr double arm_m = 0.3;
 constexpr double end_weight = 30;
 /// With less wrong than this a fit is given more time [m2].
 constexpr double close_m2 = 1e-6;
+/// With more wrong than this after some steps a fit is given up [m2].
+constexpr double far_m2 = 1e-4;
 
 double widest_radius_m(const Problem& problem) {
   return 0.5 * std::max(problem.start.outer_diameter_m, problem.end.outer_diameter_m);
@@ -244,18 +246,57 @@ void Fitter::waypoints(const Lie& lie) {
   }
 }
 
+double Fitter::lacks_m(const Vector& point) {
+  const double radius_m = 0.5 * std::min(problem_->start.outer_diameter_m, problem_->end.outer_diameter_m);
+  const Cells::Cell& cell = cells_.at(point);
+  const double away_m = bay::length(minus(point, cell.middle));
+  double most = 0;
+  for (const auto& [k, from_middle_m] : cells_.near(cell))
+    if (radius_m - from_middle_m + away_m > most)
+      most = std::max(most, radius_m - ground_->gap_m(k, point));
+  return most;
+}
+
+double Fitter::ease(Vector& point, double most_m) {
+  const double radius_m = 0.5 * std::min(problem_->start.outer_diameter_m, problem_->end.outer_diameter_m);
+  const Vector from = point;
+  double least = 0;
+  Vector best = point;
+  constexpr int most_steps = 4;
+  for (int step = 0; step <= most_steps; ++step) {
+    const Cells::Cell& cell = cells_.at(point);
+    double most = 0;
+    std::uint32_t worst = 0;
+    for (const auto& [k, from_middle_m] : cells_.near(cell)) {
+      const double lacks = radius_m - ground_->gap_m(k, point);
+      if (lacks > most) {
+        most = lacks;
+        worst = k;
+      }
+    }
+    if (step == 0 || most < least) {
+      least = most;
+      best = point;
+    }
+    if (most == 0 || most > 3 * most_m || step == most_steps)
+      break;
+    point = plus(point, most + 0.2e-3, ground_->touch(worst, point).away);
+    const Vector moved = minus(point, from);
+    const double far = bay::length(moved);
+    if (far > most_m)
+      point = plus(from, most_m / far, moved);
+  }
+  point = best;
+  return least;
+}
+
 double Fitter::leg_lacks_m(const Vector& from, const Vector& to) {
   constexpr double rough_m = 30e-3;
-  const double radius_m = 0.5 * std::min(problem_->start.outer_diameter_m, problem_->end.outer_diameter_m);
   const auto steps = static_cast<std::size_t>(std::ceil(bay::length(minus(to, from)) / rough_m)) + 1;
   double most = 0;
   for (std::size_t s = 0; s <= steps; ++s) {
     const double share = static_cast<double>(s) / static_cast<double>(steps);
-    const Vector point = bay::combined(1 - share, from, share, to);
-    const Cells::Cell& cell = cells_.at(point);
-    for (const auto& [k, from_middle_m] : cells_.near(cell))
-      if (radius_m - from_middle_m + 0.9 * cell_m > most)
-        most = std::max(most, radius_m - ground_->gap_m(k, point));
+    most = std::max(most, lacks_m(bay::combined(1 - share, from, share, to)));
   }
   return most;
 }
@@ -425,6 +466,8 @@ bool Fitter::fit(const Pattern& pattern, Chain& chain, int most_steps) {
     for (const Bound& bound : standing_.bounds)
       if (bound.value_m < aim_m)
         add(bound.slope, bound.value_m - aim_m, 1);
+    if ((step == 8 && standing_.sum > far_m2) || (step == 16 && standing_.sum > 0.1 * far_m2))
+      break;
     bool better = false;
     for (int attempt = 0; attempt < 6 && !better; ++attempt) {
       auto a = normal;

@@ -58,6 +58,10 @@ public:
   [[nodiscard]] double wrong(const Pattern& pattern, const Chain& chain);
   /// The most that a straight way from point to point lacks [m], by rough samples.
   [[nodiscard]] double leg_lacks_m(const Vector& from, const Vector& to);
+  /// What a tube of the smaller port's size lacks with its middle at a point [m].
+  [[nodiscard]] double lacks_m(const Vector& point);
+  /// Moves such a point away from what is too near, by `most_m` at most; what it then lacks [m].
+  double ease(Vector& point, double most_m);
   /// With all bounds whose value is below `reach_m`, and slopes.
   void stand(const Pattern& pattern, const Chain& chain, double reach_m, Standing& standing);
   /// Least squares. True: the chain meets its port to 1e-9 m and nothing lacks anything, as far as

@@ -14,8 +14,9 @@ namespace {
 
 constexpr int fit_steps = 30, free_steps = 12;
 /// A chain of free angles with more wrong than this is not tried with fixed ones [m2].
-constexpr double hopeless_m2 = 40e-3 * 40e-3;
-constexpr std::size_t drawn_at_once = 60, directed_at_once = 300, varied_at_once = 12, fitted_at_once = 4;
+constexpr double hopeless_m2 = 15e-3 * 15e-3;
+constexpr std::size_t drawn_at_once = 60, directed_at_once = 300, varied_at_once = 12, along_at_once = 24,
+                      fitted_at_once = 4;
 constexpr int slide_rounds = 20;
 
 bool is_behind(const Pattern& pattern, std::size_t turn) {
@@ -98,6 +99,17 @@ std::optional<Draft> Worker::drawn_fixed(std::size_t turns, Random& random) {
   return draft;
 }
 
+/// Moves a corner by up to so much; those at the ends stay on their axes.
+void Worker::shift(Corners& corners, std::size_t turns, std::size_t i, double by_m, Random& random) const {
+  if (i == 0)
+    corners[i] = bay::plus(corners[i], random.between(-by_m, by_m), field_.problem.start.direction);
+  else if (i + 1 == turns)
+    corners[i] = bay::plus(corners[i], random.between(-by_m, by_m), field_.problem.end.direction);
+  else
+    for (double& x : corners[i])
+      x += random.between(-by_m, by_m);
+}
+
 std::optional<Draft> Worker::varied(const Draft& from, Random& random) {
   const Problem& problem = field_.problem;
   Corners corners = corners_of(problem, from.pattern, from.chain);
@@ -105,16 +117,6 @@ std::optional<Draft> Worker::varied(const Draft& from, Random& random) {
   std::size_t reduced_at = from.pattern.reduced_at;
   if (n == 0)
     return std::nullopt;
-  // End corners stay on their axes.
-  const auto shift = [&](std::size_t i, double by_m) {
-    if (i == 0)
-      corners[i] = bay::plus(corners[i], random.between(-by_m, by_m), problem.start.direction);
-    else if (i + 1 == n)
-      corners[i] = bay::plus(corners[i], random.between(-by_m, by_m), problem.end.direction);
-    else
-      for (double& x : corners[i])
-        x += random.between(-by_m, by_m);
-  };
   const double what = random.share();
   if (what < 0.15 && n > 2) {
     const std::size_t i = 1 + random.below(n - 2);
@@ -127,7 +129,7 @@ std::optional<Draft> Worker::varied(const Draft& from, Random& random) {
     const double share = random.between(0.2, 0.8);
     corners[i] = bay::combined(1 - share, corners[i - 1], share, corners[i + 1]);
     ++n;
-    shift(i, random.between(0.01, 0.12));
+    shift(corners, n, i, random.between(0.01, 0.12), random);
     if (reduced_at <= from.pattern.turns && reduced_at >= i)
       ++reduced_at;
   } else if (what < 0.38 && n > std::max<std::size_t>(problem.rules.least_bends, 2)) {
@@ -140,9 +142,9 @@ std::optional<Draft> Worker::varied(const Draft& from, Random& random) {
       --reduced_at;
   } else {
     const double by_m = 0.1 * random.share() * random.share() + 0.003;
-    shift(random.below(n), by_m);
+    shift(corners, n, random.below(n), by_m, random);
     if (random.share() < 0.6)
-      shift(random.below(n), by_m);
+      shift(corners, n, random.below(n), by_m, random);
   }
   Pattern pattern = field_.choice.pattern(n, reduced_at);
   pattern.reduces_early = from.pattern.reduces_early != (random.share() < 0.1);
@@ -373,10 +375,41 @@ Yield Worker::fresh(std::size_t turns, Random& random) {
   Yield yield;
   drafts_.clear();
   // Of fixed angles, by directions and by corners in turn.
-  const bool by_directions = !field_.problem.rules.bends_may_be_cut && turns >= 2 && random.share() < 0.67;
+  const bool by_directions =
+      !field_.problem.rules.bends_may_be_cut && turns >= 2 && random.share() < (turns > 3 ? 0.2 : 0.67);
   for (std::size_t i = 0; i < (by_directions ? directed_at_once : drawn_at_once); ++i)
     if (auto draft = by_directions ? drawn_fixed(turns, random) : drawn(turns, random))
       drafts_.push_back(std::move(*draft));
+  try_best(yield, random);
+  return yield;
+}
+
+Yield Worker::passage_drawn(double liking, Random& random) {
+  const Problem& problem = field_.problem;
+  const double radius_m = 0.5 * std::min(problem.start.outer_diameter_m, problem.end.outer_diameter_m);
+  Yield yield;
+  const auto ease = [this](Vector& point, double most_m) { return fitter_.ease(point, most_m); };
+  yield.path = passage(problem, field_.space, radius_m, ease, liking, random);
+  return yield;
+}
+
+Yield Worker::along(const Path& path, std::size_t turns, Random& random) {
+  Yield yield;
+  drafts_.clear();
+  const Corners middle = corners_along(field_.problem, path, turns);
+  for (std::size_t i = 0; i < along_at_once; ++i) {
+    const std::size_t reduced_at = field_.choice.has_reducer() ? random.below(turns + 1) : most_turns + 1;
+    Pattern pattern = field_.choice.pattern(turns, reduced_at);
+    pattern.reduces_early = random.share() < 0.5;
+    if (!choose_turns(pattern, random))
+      break;
+    Corners corners = middle;
+    if (i > 0)
+      for (std::size_t t = 0; t < turns; ++t)
+        shift(corners, turns, t, 35e-3 * random.share(), random);
+    if (auto draft = with_corners(std::move(pattern), corners))
+      drafts_.push_back(std::move(*draft));
+  }
   try_best(yield, random);
   return yield;
 }

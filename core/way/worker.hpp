@@ -5,6 +5,7 @@
 #include "choice.hpp"
 #include "corners.hpp"
 #include "fitter.hpp"
+#include "passages.hpp"
 #include "random.hpp"
 
 #include <cstddef>
@@ -37,6 +38,7 @@ struct Candidate {
 struct Yield {
   std::vector<Candidate> ways; ///< good as far as samples tell
   std::vector<Draft> strays;   ///< chains that did not come free
+  std::optional<Path> path;
 };
 
 class Worker {
@@ -45,6 +47,10 @@ public:
 
   /// Chains drawn anew.
   [[nodiscard]] Yield fresh(std::size_t turns, Random& random);
+  /// A path through the bay, the straightest or by some liking.
+  [[nodiscard]] Yield passage_drawn(double liking, Random& random);
+  /// Chains along a path.
+  [[nodiscard]] Yield along(const Path& path, std::size_t turns, Random& random);
   /// Chains made from another, a stray or a good one.
   [[nodiscard]] Yield altered(const Draft& from, Random& random);
   /// A good one with what else its pieces and sizes could be, as long as that makes it cheaper.
@@ -55,6 +61,7 @@ private:
   [[nodiscard]] std::optional<Draft> drawn_fixed(std::size_t turns, Random& random);
   [[nodiscard]] std::optional<Draft> varied(const Draft& from, Random& random);
   [[nodiscard]] std::optional<Draft> with_corners(Pattern pattern, const Corners& corners);
+  void shift(Corners& corners, std::size_t turns, std::size_t i, double by_m, Random& random) const;
   [[nodiscard]] bool choose_turns(Pattern& pattern, Random& random) const;
   void try_best(Yield& yield, Random& random);
   void settle(const Draft& draft, Yield& yield);
