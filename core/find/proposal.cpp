@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <numbers>
 #include <utility>
 
 namespace bellmouth::find {
@@ -38,6 +39,16 @@ bool is_known(const check::Finding& finding, const std::vector<check::Finding>& 
       return old.message == finding.message;
     return concerns_run(finding) ? concerns_run(old) : old.where.text == finding.where.text;
   });
+}
+
+/// rho V^2 / 2 of the stream where the run starts, were it in a tube of that size; 0: there is no stream.
+double dynamic_pressure_Pa(const flow::RunFlow& flow, const stock::TubeSize& tube) {
+  if (flow.rows.empty())
+    return 0;
+  const air::Station& start = flow.rows.front().inlet.station;
+  const double bore_m = tube.outer_diameter_m - 2 * tube.wall_m;
+  const double flux = start.mass_flow_kg_s / (std::numbers::pi / 4 * bore_m * bore_m);
+  return start.density_kg_m3 > 0 ? flux * flux / (2 * start.density_kg_m3) : 0;
 }
 
 /// The least distance of the run in all states of the bay.
@@ -79,6 +90,8 @@ Proposal proposal(const build::Build& build, const Question& question, const way
   const auto found = std::ranges::find(evaluation.runs, question.ask.run, &RunResult::id);
   assert(found != evaluation.runs.end() && found->meeting);
   result.drop_Pa = found->flow.drop_Pa;
+  const double pressure_Pa = dynamic_pressure_Pa(found->flow, question.ask.tube);
+  result.loss = pressure_Pa > 0 ? result.drop_Pa / pressure_Pa : answer.figures.loss;
   result.volume_m3 = found->flow.volume_m3;
   result.joints = found->joints;
   result.length_m = found->length_m;
@@ -88,6 +101,16 @@ Proposal proposal(const build::Build& build, const Question& question, const way
     if (!is_known(finding, set->evaluation.findings, question.ask.run))
       result.findings.push_back(finding);
   return result;
+}
+
+double cost(const Question& question, const Proposal& proposal) {
+  const way::Weights& weights = question.problem.weights;
+  return weights.price * major(proposal.price) + weights.loss * proposal.loss +
+         weights.joint * proposal.joints + weights.per_m * proposal.length_m;
+}
+
+void put_in_order(const Question& question, std::vector<Proposal>& proposals) {
+  std::ranges::stable_sort(proposals, {}, [&](const Proposal& proposal) { return cost(question, proposal); });
 }
 
 build::Build with_proposal(const build::Build& build, const Question& question, const Proposal& proposal,

@@ -100,6 +100,14 @@ TEST_P(DemoBuilds, HaveRoutesThatCanBeBuilt) {
   find::tell_apart(build_, *asked, proposals);
   for (const find::Proposal& proposal : proposals)
     EXPECT_FALSE(proposal.differs.empty());
+  // Identity: where one figure alone matters, they are in its order as the proposals tell it.
+  find::Question alone = *asked;
+  alone.problem.weights.loss = alone.problem.weights.joint = alone.problem.weights.per_m = 0;
+  find::put_in_order(alone, proposals);
+  EXPECT_TRUE(std::ranges::is_sorted(proposals, {}, [](const auto& each) { return each.price.minor; }));
+  std::swap(alone.problem.weights.price, alone.problem.weights.loss);
+  find::put_in_order(alone, proposals);
+  EXPECT_TRUE(std::ranges::is_sorted(proposals, {}, &find::Proposal::drop_Pa));
 }
 
 INSTANTIATE_TEST_SUITE_P(Runs, DemoBuilds, ::testing::ValuesIn(demo_runs));

@@ -73,6 +73,7 @@ struct Proposal {
   build::Run run;        ///< all of it, rows that stay included
   quantity::Money price; ///< of the run's pieces and clamps, what is owned left out
   double drop_Pa = 0;    ///< total pressure over the run at the working speed
+  double loss = 0; ///< the same over rho V^2 / 2 of where the run starts, in the tube that it is made of
   int joints = 0;
   double length_m = 0, volume_m3 = 0;
   bay::Meeting end{};
@@ -85,6 +86,11 @@ struct Proposal {
 /// made (an assertion).
 [[nodiscard]] Proposal proposal(const build::Build& build, const Question& question,
                                 const way::Answer& answer);
+/// What a proposal costs by its own figures, weighed as the question's problem has it; less is better. The
+/// search's cost takes every joint for a hose with its clamps, where a weld costs neither.
+[[nodiscard]] double cost(const Question& question, const Proposal& proposal);
+/// Puts proposals in the order of their cost.
+void put_in_order(const Question& question, std::vector<Proposal>& proposals);
 /// Says of each proposal in what it differs from the others.
 void tell_apart(const build::Build& build, const Question& question, std::vector<Proposal>& proposals);
 
