@@ -128,12 +128,17 @@ private:
   }
 
   tl::expected<Exit, Refusal> route_build(const way::Effort& effort, std::ostream& out, std::ostream& err) {
-    if (!asked_.run)
-      return misfit("--run", "nothing", "the name of a run of the build");
     const auto chosen = choose(arguments_, err);
     if (!chosen)
       return tl::unexpected(chosen.error());
     const build::Build& build = chosen->build;
+    if (!asked_.run) {
+      std::vector<std::string_view> names;
+      for (const auto& each : build.find(chosen->option)->runs)
+        names.push_back(each->id.text);
+      return misfit("--run", "nothing",
+                    fmt::format("the name of a run of the build: {}", fmt::join(names, ", ")));
+    }
     const auto run = find_run(*build.find(chosen->option), *asked_.run);
     if (!run)
       return tl::unexpected(run.error());
@@ -151,11 +156,12 @@ private:
 
     const auto question = find::question(build, ask);
     if (!question)
-      return without_solution(fmt::format("run {}: {}", *asked_.run, question.error().text()));
+      return without_solution(question.error().text());
     const way::Found found = find::made(build, *question, way::find(question->problem, effort));
     std::vector<find::Proposal> proposals;
     for (const way::Answer& answer : found.answers)
       proposals.push_back(find::proposal(build, *question, answer));
+    find::put_in_order(*question, proposals);
     find::tell_apart(build, *question, proposals);
     std::vector<find::Reason> reasons;
     if (proposals.empty())
@@ -225,19 +231,22 @@ private:
       wall_m = *read;
     }
     std::vector<stock::TubeSize> fit;
-    std::vector<std::string> all;
+    std::vector<std::string> all, alike;
     for (const stock::TubeSize& size : stock::tube_sizes(build)) {
       all.push_back(size_text(size));
       constexpr double rounding_m = 0.05e-3;
       if (std::abs(size.outer_diameter_m - *diameter_m) <= rounding_m &&
           (!wall_m || std::abs(size.wall_m - *wall_m) <= rounding_m) &&
-          (material.empty() || material == build::material_key(size.material)))
+          (material.empty() || material == build::material_key(size.material))) {
         fit.push_back(size);
+        alike.push_back(size_text(size));
+      }
     }
     if (fit.size() > 1 && std::ranges::find(fit, ask.tube) != fit.end())
       return {}; // of several that fit, the one that the run has
     if (fit.size() != 1)
-      return misfit("--tube", *asked_.tube, fmt::format("one of {}", fmt::join(all, ", ")));
+      return misfit("--tube", *asked_.tube,
+                    fmt::format("one of {}", fmt::join(fit.empty() ? all : alike, ", ")));
     ask.tube = fit.front();
     return {};
   }
@@ -340,7 +349,7 @@ private:
 
   static void print_text(std::ostream& out, const build::Build& build, const find::Question& question,
                          const way::Found& found, const std::vector<find::Proposal>& proposals) {
-    out << fmt::format("Run {}: {}\n\n", question.ask.run.text, search_words(found));
+    out << fmt::format("Run {}: {}\n\n", question.ask.run.text, search_words(found, false));
     std::vector<Cells> rows;
     rows.reserve(proposals.size());
     for (const find::Proposal& proposal : proposals)
@@ -371,7 +380,7 @@ private:
       print_section(out, fmt::format("Route {}", i + 1),
                     {"row", "piece", "stock", "cut [mm]", "angle [deg]", "clocking [deg]"}, rows);
       for (const check::Finding& finding : proposals[i].findings)
-        out << fmt::format("route {}, a new finding: {}\n", i + 1, finding.message);
+        out << fmt::format("route {}, a new finding: {}: {}\n", i + 1, finding.where.text, finding.message);
       if (!proposals[i].findings.empty())
         out << '\n';
     }

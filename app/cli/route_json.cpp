@@ -36,7 +36,7 @@ Json closest_json(const build::Build& build, const find::Question& question, con
 
 Json route_json(const build::Build& build, const find::Question& question, const find::Proposal& proposal) {
   Json json{{"differs", proposal.differs},
-            {"cost", proposal.answer.figures.cost},
+            {"cost", find::cost(question, proposal)},
             {"price", json_of(std::optional(proposal.price))},
             {"currency", proposal.price.currency.text()},
             {"total_pressure_drop_Pa", proposal.drop_Pa},

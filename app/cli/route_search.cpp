@@ -87,7 +87,7 @@ tl::expected<way::Effort, Refusal> read_effort(const SearchArguments& arguments)
   return effort;
 }
 
-std::string search_words(const way::Found& found) {
+std::string search_words(const way::Found& found, bool with_cost) {
   const std::size_t routes = found.answers.size();
   std::string words =
       fmt::format("{} after {:.2f} s and {}",
@@ -97,9 +97,11 @@ std::string search_words(const way::Found& found) {
                   found.seconds, found.rounds == 1 ? "1 round" : fmt::format("{} rounds", found.rounds));
   if (found.first_s)
     words += fmt::format("; the first after {:.1f} ms", 1e3 * *found.first_s);
-  if (found.exhausted)
+  if (found.exhausted && with_cost)
     words += "; nothing that is left to try can be cheaper";
-  else if (found.least_cost > 0)
+  else if (found.exhausted)
+    words += "; nothing is left to try";
+  else if (found.least_cost > 0 && with_cost)
     words += fmt::format("; none can cost less than {:.2f}", found.least_cost);
   return words;
 }
@@ -109,9 +111,11 @@ std::string nothing_words(const way::Found& found) {
     return found.exhausted
                ? "there is none: no chain of pieces in stock reaches the end port"
                : "none was found: no chain of pieces in stock that was tried reaches the end port";
-  std::string words =
-      fmt::format("{}; the one that comes nearest lacks {:.1f} mm",
-                  found.exhausted ? "there is none" : "none was found", 1e3 * found.nearly->lacks_m);
+  // A way that only misses a place that it was to pass lacks no room.
+  constexpr double shown_m = 0.05e-3;
+  std::string words = fmt::format(
+      "{}; the one that comes nearest{}", found.exhausted ? "there is none" : "none was found",
+      found.nearly->lacks_m < shown_m ? ":" : fmt::format(" lacks {:.1f} mm", 1e3 * found.nearly->lacks_m));
   for (const std::string& fault : found.nearly->judgement.faults)
     words += "\n  " + fault;
   return words;

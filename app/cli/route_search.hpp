@@ -28,7 +28,7 @@ void state_search(CLI::App& app, SearchArguments& arguments);
                                                             std::size_t lowest, std::size_t highest);
 
 /// "3 routes after 2.00 s and 120 rounds; the first after 0.8 ms; none can cost less than 91.0".
-[[nodiscard]] std::string search_words(const way::Found& found);
+[[nodiscard]] std::string search_words(const way::Found& found, bool with_cost = true);
 /// Why there is none, as far as the search knows by itself.
 [[nodiscard]] std::string nothing_words(const way::Found& found);
 

@@ -181,6 +181,17 @@ TEST_F(Routing, LaysARunOfABuildAnew) {
   EXPECT_TRUE(close((*its)["end_gap_mm"], route["end_gap_mm"], 1e-6, 1e-6));
 }
 
+// Identity: where the price alone matters, the routes come in its order.
+TEST_F(Routing, PutsTheRoutesInTheOrderOfTheirFigures) {
+  const json found = results({"route", demo, "--run", "blower to cooler", "--rounds", "40", "--matters",
+                              "drop=0 joints=0 length=0"});
+  ASSERT_GT(found["routes"].size(), 1U);
+  for (const json& each : found["routes"])
+    EXPECT_TRUE(close(each["cost"], each["price"], 1e-12));
+  EXPECT_TRUE(std::ranges::is_sorted(found["routes"], {},
+                                     [](const json& each) { return each["price"].get<double>(); }));
+}
+
 TEST_F(Routing, OfABuildIsToldToPeople) {
   const Said said = say({"route", demo, "--run", "blower to cooler", "--rounds", "40", "--best", "2",
                          "--matters", "price=2, drop=0.5"});
