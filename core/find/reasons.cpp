@@ -136,11 +136,14 @@ private:
         tight_.push_back({name, -nearness.margin_m, wanted_m(nearness.keep_out)});
     }
     std::ranges::stable_sort(tight_, std::greater<>(), &Tight::lacks_m);
-    if (tight_.empty())
+    if (tight_.empty()) {
+      if (found_.nearly->lacks_m < spare_m)
+        return std::nullopt; // it misses a place that it was to pass, no more
       return Reason{
           fmt::format("The way that comes nearest lacks {} of a straight, or of room beside itself.",
                       tenths(found_.nearly->lacks_m)),
           std::nullopt, std::nullopt};
+    }
     std::vector<std::string> places;
     for (const Tight& tight : tight_)
       places.push_back(places.empty() ? fmt::format("{} too narrow at {}", tenths(tight.lacks_m), tight.name)
