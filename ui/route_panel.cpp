@@ -102,6 +102,7 @@ void RoutePanel::make_head(QVBoxLayout& column) {
   connect(runs_, &QComboBox::activated, this, [this] {
     search_.clear();
     show_usual();
+    session_.select(PickedRun{*run()}); // what is meant everywhere else in the window, too
   });
   find_->setObjectName("route_find");
   find_->setToolTip(tr("Begin to search, or stop"));
@@ -278,6 +279,7 @@ void RoutePanel::find_routes(const build::RunId& run) {
   assert(session_.build().find(session_.option())->find(run) != nullptr);
   choose_run(run);
   begin();
+  find_->setFocus(Qt::ShortcutFocusReason); // the list is a few steps further on
 }
 
 void RoutePanel::begin_or_stop() {
@@ -421,8 +423,8 @@ void RoutePanel::show_page() {
       : state == idle   ? tr("Choose a run above, or click on its two ports in the bay, and "
                                "press Find routes.\n\nRoutes of "
                                "pieces from your stock come up here one after the other, each "
-                               "closed, clear of everything and "
-                               "with its figures. Point at one to see it in the bay. Take "
+                               "closed, clear of all that it does not "
+                               "begin or end at, and with its figures. Point at one to see it in the bay. Take "
                                "one, and it becomes an option of its "
                                "own, to be compared with what there is.\n\nThe sliders say how much each thing "
                                "matters, and put the routes in another order at once.")

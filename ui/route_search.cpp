@@ -143,11 +143,11 @@ void RouteSearch::rank() {
   way::Found all;
   all.answers = pool_;
   const way::Found ranked = source_.ranked(question_->problem, all, wanted);
-  progress_.best_cost =
-      ranked.answers.empty() ? std::nullopt : std::optional(ranked.answers.front().figures.cost);
   std::vector<find::Proposal> routes;
   for (const way::Answer& answer : ranked.answers)
     routes.push_back(proposal_of(answer));
+  find::put_in_order(*question_, routes);
+  progress_.best_cost = routes.empty() ? std::nullopt : std::optional(find::cost(*question_, routes.front()));
   if (held_ && std::ranges::find(routes, *held_, way_of_proposal) == routes.end())
     if (const auto held = std::ranges::find(known_, *held_, way_of_proposal); held != known_.end())
       routes.push_back(*held);

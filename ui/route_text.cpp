@@ -34,7 +34,7 @@ QString closest_words(const bay::Gap& gap, const RouteGhost& ghost) {
   assert(option);
   const QString neighbour = words(bay::name_of(ghost.build, *option, gap.neighbour));
   return gap.distance_m < 0 ? tr("goes %1 into %2").arg(show_length(-gap.distance_m), neighbour)
-                            : tr("%1 to %2 (%3 asked)")
+                            : tr(gap.margin_m() < 0 ? "only %1 to %2 (%3 asked)" : "%1 to %2 (%3 asked)")
                                   .arg(show_length(gap.distance_m), neighbour, show_length(gap.required_m));
 }
 
@@ -89,7 +89,7 @@ QString progress_tip(const RouteSearch::Progress& progress) {
 QString route_tip(const find::Proposal& route) {
   QStringList lines{tr("Enter or a double click makes an option of it.")};
   for (const check::Finding& finding : route.findings)
-    lines << QString::fromUtf8("• ") + words(finding.message);
+    lines << QString::fromUtf8("• ") + words(finding.where.text + ": " + finding.message);
   return lines.join('\n');
 }
 

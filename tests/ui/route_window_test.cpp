@@ -3,6 +3,7 @@
 #include "route_sample.hpp"
 #include "window_fixture.hpp"
 
+#include <QComboBox>
 #include <QPushButton>
 #include <QTabWidget>
 
@@ -72,6 +73,12 @@ TEST_F(RouteWindow, TakesThePickedRunOrThatOfThePickedPort) {
   session.select(PickedPort{third.to});
   trigger("find_routes");
   EXPECT_EQ(search().question()->ask.run, third.id);
+  auto* runs = find<QComboBox>("route_run");
+  runs->setCurrentIndex(1);
+  emit runs->activated(1);
+  EXPECT_EQ(session.selection(), Selection(PickedRun{second.id})) << "what is chosen in the panel is picked";
+  trigger("find_routes");
+  EXPECT_EQ(search().question()->ask.run, second.id);
 }
 
 TEST_F(RouteWindow, GivesThePlaceBackToTheEditor) {
