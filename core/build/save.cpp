@@ -88,7 +88,8 @@ Result<void> save_text(const std::filesystem::path& file, std::string_view text)
   };
   // A link stays a link: what it points to is replaced.
   std::error_code unresolved;
-  std::filesystem::path target = std::filesystem::weakly_canonical(file, unresolved);
+  std::filesystem::path target =
+      std::filesystem::weakly_canonical(std::filesystem::absolute(file), unresolved);
   if (unresolved)
     target = std::filesystem::absolute(file);
   const std::filesystem::path folder = target.parent_path();

@@ -42,6 +42,16 @@ TEST(Save, WritesAndReplaces) {
   EXPECT_EQ(folder.entries(), 1);
 }
 
+TEST(Save, TakesANameInTheCurrentFolder) {
+  const test::TemporaryFolder folder;
+  const int exit_code = in_child([&] {
+    fs::current_path(folder.path());
+    return save_text("new.json", "one").has_value() ? 0 : 1;
+  });
+  EXPECT_EQ(exit_code, 0);
+  EXPECT_EQ(test::file_text(folder.path() / "new.json"), "one");
+}
+
 TEST(Save, BuildsComeBack) {
   const test::TemporaryFolder folder;
   const fs::path file = folder.path() / "build.json";
