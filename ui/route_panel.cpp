@@ -388,8 +388,10 @@ void RoutePanel::show_reasons() {
     label->set_text(text);
     return label;
   };
-  none_column_->addWidget(
-      heading(search_.progress().stopped ? tr("No route so far") : tr("There is no route"), none_));
+  none_column_->addWidget(heading(search_.progress().stopped     ? tr("No route so far")
+                                  : search_.progress().exhausted ? tr("There is no route")
+                                                                 : tr("No route was found"),
+                                  none_));
   const std::vector<find::Reason>& reasons = search_.reasons();
   if (reasons.empty())
     say(search_.progress().stopped
@@ -428,7 +430,7 @@ void RoutePanel::show_page() {
                                "one, and it becomes an option of its "
                                "own, to be compared with what there is.\n\nThe sliders say how much each thing "
                                "matters, and put the routes in another order at once.")
-      : state == asking ? tr("There is no route as it is asked. Trying what would give one…")
+      : state == asking ? tr("No route was found as it is asked. Trying what would give one…")
                         : tr("No route yet. The first shows here as soon as there is one."));
   pages_->setCurrentIndex(options_button_->isChecked() ? options_page
                           : any                        ? list_page
