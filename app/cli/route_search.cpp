@@ -99,7 +99,7 @@ std::string search_words(const way::Found& found, bool with_cost) {
     words += fmt::format("; the first after {:.1f} ms", 1e3 * *found.first_s);
   if (found.exhausted && with_cost)
     words += "; nothing that is left to try can be cheaper";
-  else if (found.exhausted)
+  else if (found.exhausted && routes == 0)
     words += "; nothing is left to try";
   else if (found.least_cost > 0 && with_cost)
     words += fmt::format("; none can cost less than {:.2f}", found.least_cost);
