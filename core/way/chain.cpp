@@ -41,8 +41,8 @@ double reducer_from_m(const Problem& problem, const Pattern& pattern, const Chai
   return chain.straight_m[pattern.reduced_at] - clamp_m - problem.reducer->length_m;
 }
 
-double half_diameter_m(const Problem& problem, const Pattern& pattern, const Chain& chain, std::size_t element,
-                       double share) {
+double half_diameter_m(const Problem& problem, const Pattern& pattern, const Chain& chain,
+                       std::size_t element, double share) {
   const double before = 0.5 * problem.start.outer_diameter_m, behind = 0.5 * problem.end.outer_diameter_m;
   if (!pattern.has_reducer() || element < 2 * pattern.reduced_at)
     return before;

@@ -53,8 +53,8 @@ struct Element {
     if (!is_arc())
       return bay::plus(start, share * length_m, direction);
     const double angle = share * angle_rad;
-    return bay::plus(bay::plus(start, radius_m * std::sin(angle), direction), radius_m * (1 - std::cos(angle)),
-                     normal);
+    return bay::plus(bay::plus(start, radius_m * std::sin(angle), direction),
+                     radius_m * (1 - std::cos(angle)), normal);
   }
 };
 /// All of a chain: straight 0, arc 0, straight 1, ... so that elements 2 i are straights, 2 i + 1 arcs.

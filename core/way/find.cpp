@@ -22,8 +22,9 @@ namespace {
 constexpr double no_limit = std::numeric_limits<double>::infinity();
 /// How much dearer some regions are made than others when another passage is sought.
 constexpr double passage_liking = 2;
-/// Paths are sought from this round on where there is no way yet, and now and then later on.
-constexpr std::size_t first_passage_round = 2, passage_every = 12, most_paths = 24;
+constexpr int crossings = 4;
+/// A path is sought in this round, and then every so many; a third as often once there is a way.
+constexpr std::size_t first_passage_round = 2, passage_every = 8, most_paths = 24;
 /// A way is made better at length if it costs no more than this times the best.
 constexpr double promising = 1.25;
 constexpr std::size_t most_strays = 12, most_goods = 12, most_others = 60;
@@ -86,7 +87,7 @@ bool are_alike(const Corners& a, const Corners& b, std::size_t turns) {
 
 /// What a unit does.
 struct Job {
-  enum class Kind { fresh, stray, good, better, passage, along } kind = Kind::fresh;
+  enum class Kind { fresh, stray, good, better, passage, along, crossed } kind = Kind::fresh;
   std::size_t turns = 0, from = 0; ///< from: which stray, good one or path
   std::uint64_t number = 0;
 };
@@ -135,6 +136,15 @@ private:
     const auto add = [&](Job::Kind kind, std::size_t turns, std::size_t from) {
       jobs.push_back({kind, turns, from, next_number_++});
     };
+    // What takes longest comes first, so that no thread is left waiting for another's.
+    std::size_t bettered = 0;
+    for (std::size_t i = 0; i < goods_.size() && bettered < 2; ++i)
+      if (!goods_[i].is_bettered && goods_[i].figures.cost < promising * goods_.front().figures.cost) {
+        add(Job::Kind::better, 0, i);
+        ++bettered;
+      }
+    if (!goods_.empty())
+      add(Job::Kind::good, 0, found_.rounds % goods_.size());
     // Two turns reach most places; then three, and so on; one turn needs luck.
     static constexpr std::array<std::size_t, most_turns + 1> order{2, 3, 1, 4, 0, 5, 6, 7, 8};
     const double nearest = nearest_stray();
@@ -168,20 +178,22 @@ private:
     }
     if (is_done)
       return std::nullopt;
-    const bool wants_paths = found_.rounds == first_passage_round ||
-                             (found_.rounds > first_passage_round && found_.rounds % passage_every == 0);
-    if (wants_paths && paths_.size() < most_paths)
-      for (std::size_t i = 0; i < 2; ++i)
-        add(Job::Kind::passage, 0, i);
-    std::size_t bettered = 0;
-    for (std::size_t i = 0; i < goods_.size() && bettered < 2; ++i)
-      if (!goods_[i].is_bettered && goods_[i].figures.cost < promising * goods_.front().figures.cost) {
-        add(Job::Kind::better, 0, i);
-        ++bettered;
-      }
-    if (!goods_.empty())
-      add(Job::Kind::good, 0, found_.rounds % goods_.size());
+    if (std::ranges::any_of(strays_, [](const auto& strays) { return !strays.empty(); }))
+      for (int i = 0; i < crossings; ++i)
+        add(Job::Kind::crossed, 0, 0);
+    const std::size_t every = all_.empty() ? passage_every : 3 * passage_every;
+    if (found_.rounds % every == first_passage_round && paths_.size() < most_paths)
+      add(Job::Kind::passage, 0, 0);
     return jobs;
+  }
+
+  /// One of all strays; there must be some.
+  [[nodiscard]] const Draft* any_stray(Random& random) const {
+    for (;;) {
+      const auto& strays = strays_[random.below(strays_.size())];
+      if (!strays.empty())
+        return &strays[random.below(strays.size())];
+    }
   }
 
   /// How near any number of turns has come that has not reached the port yet [m2].
@@ -201,11 +213,15 @@ private:
     case Job::Kind::fresh:
       return worker.fresh(job.turns, random);
     case Job::Kind::stray:
-      return worker.altered(strays_[job.turns][job.from], random);
+      return worker.altered(strays_[job.turns][job.from], nullptr, random);
+    case Job::Kind::crossed: {
+      const Draft* other = any_stray(random);
+      return worker.altered(*any_stray(random), other, random);
+    }
     case Job::Kind::good:
-      return worker.altered(goods_[job.from].draft, random);
+      return worker.altered(goods_[job.from].draft, nullptr, random);
     case Job::Kind::passage:
-      return worker.passage_drawn(paths_.empty() && job.from == 0 ? 0 : passage_liking, random);
+      return worker.passage_drawn(paths_.empty() ? 0 : passage_liking, random);
     case Job::Kind::along:
       return worker.along(paths_[job.from], job.turns, random);
     case Job::Kind::better:

@@ -35,7 +35,9 @@ public:
   [[nodiscard]] double share() { return static_cast<double>(next() >> 11U) * 0x1p-53; }
   [[nodiscard]] double between(double low, double high) { return low + share() * (high - low); }
   /// One of so many, which must not be 0.
-  [[nodiscard]] std::size_t below(std::size_t count) { return static_cast<std::size_t>(share() * static_cast<double>(count)); }
+  [[nodiscard]] std::size_t below(std::size_t count) {
+    return static_cast<std::size_t>(share() * static_cast<double>(count));
+  }
 
 private:
   static std::uint64_t turned(std::uint64_t x, unsigned by) { return (x << by) | (x >> (64 - by)); }

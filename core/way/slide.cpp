@@ -113,7 +113,7 @@ void slide(const Field& field, Fitter& fitter, Candidate& candidate, int most_ro
     Row scale{};
     for (std::size_t i = 0; i < n; ++i)
       scale[i] = i <= pattern.turns ? 1 : 1 / arm_m;
-    fitter.stand(pattern, chain, Fitter::far_reach_m, standing);
+    fitter.stand(pattern, chain, Lookout::far_reach_m, standing);
     for (auto& slope : standing.miss_slope)
       for (std::size_t i = 0; i < n; ++i)
         slope[i] *= scale[i];

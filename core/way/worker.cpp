@@ -71,7 +71,9 @@ std::optional<Draft> Worker::drawn(std::size_t turns, Random& random) {
   pattern.reduces_early = random.share() < 0.5;
   if (!choose_turns(pattern, random))
     return std::nullopt;
-  const auto lacks_m = [this](const Vector& from, const Vector& to) { return fitter_.leg_lacks_m(from, to); };
+  const auto lacks_m = [this](const Vector& from, const Vector& to) {
+    return fitter_.lookout().leg_lacks_m(from, to);
+  };
   const Corners corners =
       turns == 0 ? Corners{} : drawn_corners(field_.problem, field_.space, pattern, lacks_m, random);
   return with_corners(std::move(pattern), corners);
@@ -108,6 +110,29 @@ void Worker::shift(Corners& corners, std::size_t turns, std::size_t i, double by
   else
     for (double& x : corners[i])
       x += random.between(-by_m, by_m);
+}
+
+/// The first corners of one chain and the last of another.
+std::optional<Draft> Worker::crossed(const Draft& from, const Draft& other, Random& random) {
+  const Problem& problem = field_.problem;
+  const std::size_t first = random.below(from.pattern.turns + 1), last = random.below(other.pattern.turns + 1);
+  const std::size_t n = first + last;
+  if (n < std::max<std::size_t>(problem.rules.least_bends, 2) || n > problem.rules.most_bends)
+    return std::nullopt;
+  Corners corners = corners_of(problem, from.pattern, from.chain);
+  const Corners behind = corners_of(problem, other.pattern, other.chain);
+  for (std::size_t i = 0; i < last; ++i)
+    corners[first + i] = behind[other.pattern.turns - last + i];
+  std::size_t reduced_at = most_turns + 1;
+  if (field_.choice.has_reducer())
+    reduced_at = random.below(n + 1);
+  Pattern pattern = field_.choice.pattern(n, reduced_at);
+  pattern.reduces_early = random.share() < 0.5;
+  if (!choose_turns(pattern, random))
+    return std::nullopt;
+  // Corners at the ends stay on their axes.
+  shift(corners, n, random.below(n), 0.02, random);
+  return with_corners(std::move(pattern), corners);
 }
 
 std::optional<Draft> Worker::varied(const Draft& from, Random& random) {
@@ -388,7 +413,7 @@ Yield Worker::passage_drawn(double liking, Random& random) {
   const Problem& problem = field_.problem;
   const double radius_m = 0.5 * std::min(problem.start.outer_diameter_m, problem.end.outer_diameter_m);
   Yield yield;
-  const auto ease = [this](Vector& point, double most_m) { return fitter_.ease(point, most_m); };
+  const auto ease = [this](Vector& point, double most_m) { return fitter_.lookout().ease(point, most_m); };
   yield.path = passage(problem, field_.space, radius_m, ease, liking, random);
   return yield;
 }
@@ -414,11 +439,11 @@ Yield Worker::along(const Path& path, std::size_t turns, Random& random) {
   return yield;
 }
 
-Yield Worker::altered(const Draft& from, Random& random) {
+Yield Worker::altered(const Draft& from, const Draft* other, Random& random) {
   Yield yield;
   drafts_.clear();
   for (std::size_t i = 0; i < varied_at_once; ++i)
-    if (auto draft = varied(from, random))
+    if (auto draft = other != nullptr ? crossed(from, *other, random) : varied(from, random))
       drafts_.push_back(std::move(*draft));
   try_best(yield, random);
   return yield;

@@ -51,14 +51,16 @@ public:
   [[nodiscard]] Yield passage_drawn(double liking, Random& random);
   /// Chains along a path.
   [[nodiscard]] Yield along(const Path& path, std::size_t turns, Random& random);
-  /// Chains made from another, a stray or a good one.
-  [[nodiscard]] Yield altered(const Draft& from, Random& random);
+  /// Chains made from another, a stray or a good one; with a second, from the beginning of the one and the end
+  /// of the other.
+  [[nodiscard]] Yield altered(const Draft& from, const Draft* other, Random& random);
   /// A good one with what else its pieces and sizes could be, as long as that makes it cheaper.
   [[nodiscard]] Yield bettered(Candidate good, Random& random);
 
 private:
   [[nodiscard]] std::optional<Draft> drawn(std::size_t turns, Random& random);
   [[nodiscard]] std::optional<Draft> drawn_fixed(std::size_t turns, Random& random);
+  [[nodiscard]] std::optional<Draft> crossed(const Draft& from, const Draft& other, Random& random);
   [[nodiscard]] std::optional<Draft> varied(const Draft& from, Random& random);
   [[nodiscard]] std::optional<Draft> with_corners(Pattern pattern, const Corners& corners);
   void shift(Corners& corners, std::size_t turns, std::size_t i, double by_m, Random& random) const;

@@ -76,7 +76,8 @@ struct Weights {
 struct Surface {
   std::shared_ptr<const mesh::Scan> scan;
   mesh::Placement placement{};
-  bool closed = false; ///< it has an inside, where distances are below zero
+  bool closed =
+      false; ///< it has an inside, where distances are below zero; its triangles turn left seen from outside
 };
 /// A ball pulled along a straight: part of another run.
 struct Pipe {
