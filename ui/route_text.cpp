@@ -33,9 +33,13 @@ QString closest_words(const bay::Gap& gap, const RouteGhost& ghost) {
   const build::Option* option = ghost.build.find(ghost.evaluation.option);
   assert(option);
   const QString neighbour = words(bay::name_of(ghost.build, *option, gap.neighbour));
-  return gap.distance_m < 0 ? tr("goes %1 into %2").arg(show_length(-gap.distance_m), neighbour)
-                            : tr(gap.margin_m() < 0 ? "only %1 to %2 (%3 asked)" : "%1 to %2 (%3 asked)")
-                                  .arg(show_length(gap.distance_m), neighbour, show_length(gap.required_m));
+  if (gap.distance_m < 0)
+    return tr("goes %1 into %2").arg(show_length(-gap.distance_m), neighbour);
+  // The bay shows one state of it; the figure is the least of all.
+  const QString text = gap.margin_m() < 0           ? tr("only %1 to %2 (%3 asked)")
+                       : ghost.build.states.empty() ? tr("%1 to %2 (%3 asked)")
+                                                    : tr("at worst %1 to %2 (%3 asked)");
+  return text.arg(show_length(gap.distance_m), neighbour, show_length(gap.required_m));
 }
 
 /// "adds 1 stop, 2 cautions": notes are left out.
