@@ -12,6 +12,7 @@
 #include <cmath>
 #include <limits>
 #include <type_traits>
+#include <utility>
 
 namespace bellmouth::ui {
 
@@ -20,6 +21,9 @@ namespace {
 QString tr(const char* text) {
   return QCoreApplication::translate("Routes", text);
 }
+
+/// What lies so far off a thing passes it: as long as tube is taken to be where nothing says how long it is.
+constexpr double passing_room_m = 2;
 
 build::Vector direction_of(Passing passing) {
   switch (passing) {
@@ -91,12 +95,24 @@ std::optional<double> reach_m(const build::KeepOut& keep_out, const build::Vecto
 
 std::optional<way::Waypoint> waypoint_past(const build::Build& build, std::size_t keep_out, Passing passing) {
   const build::Vector direction = direction_of(passing);
-  const auto reach = reach_m(build.keep_outs.at(keep_out), direction);
-  if (!reach)
-    return std::nullopt;
+  build::Box beside;
+  for (std::size_t axis = 0; axis < 3; ++axis) {
+    build::Vector onward{};
+    onward[axis] = 1;
+    const auto most = reach_m(build.keep_outs.at(keep_out), onward),
+               least = reach_m(build.keep_outs.at(keep_out), build::times(-1, onward));
+    if (!most || !least)
+      return std::nullopt;
+    double from_m = -*least, to_m = *most;
+    if (direction[axis] > 0)
+      from_m = std::exchange(to_m, to_m + passing_room_m);
+    else if (direction[axis] < 0)
+      to_m = std::exchange(from_m, from_m - passing_room_m);
+    beside.centre_m[axis] = (from_m + to_m) / 2;
+    beside.half_size_m[axis] = (to_m - from_m) / 2;
+  }
   return way::Waypoint{
-      QString("%1 %2").arg(passing_word(passing), keep_out_title(build, keep_out)).toStdString(),
-      build::HalfSpace{build::times(*reach, direction), direction}};
+      QString("%1 %2").arg(passing_word(passing), keep_out_title(build, keep_out)).toStdString(), beside};
 }
 
 way::Waypoint waypoint_at(const build::Vector& point_m, double radius_m) {

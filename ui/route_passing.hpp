@@ -20,8 +20,8 @@ inline constexpr std::array all_passings{Passing::over,  Passing::under, Passing
 /// Nothing where it has no end there: half-spaces, and scans that are not loaded.
 [[nodiscard]] std::optional<double> reach_m(const build::KeepOut& keep_out, const build::Vector& direction);
 
-/// The route has to go beyond the keep-out's outermost point on that side somewhere. Nothing where it has
-/// none.
+/// The route has to pass the keep-out on that side of it: somewhere in what lies within 2 m beyond its
+/// outermost point there. Nothing where it has none, or no end across.
 [[nodiscard]] std::optional<way::Waypoint> waypoint_past(const build::Build& build, std::size_t keep_out,
                                                          Passing passing);
 [[nodiscard]] way::Waypoint waypoint_at(const build::Vector& point_m, double radius_m);

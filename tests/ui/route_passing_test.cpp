@@ -40,18 +40,25 @@ TEST(RoutePassing, ReachOfAScanIsThatOfItsPoints) {
   EXPECT_NEAR(*reach_m(keep_out(scan), {1, 0, 0}), 0.1, 1e-12);
 }
 
-TEST(RoutePassing, IsBeyondTheOutermostPoint) {
+// A tube that begins higher than a thing, but beside it, does not pass over it.
+TEST(RoutePassing, IsBesideTheThingBeyondItsOutermostPoint) {
   build::Build build = test::full_build();
   build.keep_outs = {keep_out(build::Sphere{{1, 2, 3}, 0.5})};
-  const std::array expected{3.5, 2.5, 2.5, 1.5, 1.5, 0.5};
+  const std::array outermost{3.5, 2.5, 2.5, 1.5, 1.5, 0.5};
   for (std::size_t i = 0; i < all_passings.size(); ++i) {
     const auto waypoint = waypoint_past(build, 0, all_passings[i]);
     ASSERT_TRUE(waypoint);
     EXPECT_EQ(waypoint->name, passing_word(all_passings[i]).toStdString() + " thing");
-    const auto& half = std::get<build::HalfSpace>(waypoint->shape);
+    const auto& box = std::get<build::Box>(waypoint->shape);
     const std::size_t axis = i < 2 ? 2 : i < 4 ? 1 : 0;
-    EXPECT_NEAR(half.point_m[axis], expected[i], 1e-12);
-    EXPECT_EQ(half.normal[axis], i % 2 == 0 ? 1 : -1);
+    const double onward = i % 2 == 0 ? 1 : -1;
+    EXPECT_NEAR(box.centre_m[axis] - onward * box.half_size_m[axis], outermost[i], 1e-12);
+    EXPECT_GT(box.half_size_m[axis], 0.5);
+    for (std::size_t across = 0; across < 3; ++across)
+      if (across != axis) {
+        EXPECT_NEAR(box.centre_m[across], static_cast<double>(across + 1), 1e-12);
+        EXPECT_NEAR(box.half_size_m[across], 0.5, 1e-12);
+      }
   }
 }
 
