@@ -8,17 +8,19 @@
 
 namespace bellmouth::way {
 
-using bay::combined, bay::cross, bay::dot, bay::length, bay::minus, bay::plus, bay::times, bay::unit;
+using bay::combined, bay::cross, bay::dot, bay::length, bay::minus, bay::plus, bay::times;
 
 namespace {
 
 /// How far a point may be too near to something and still count: a corner is cut by its bend.
 constexpr double generous_m = 15e-3;
 
+/// The least gap of a tube with its middle at a point, no more than `far_m`; any below `stop_m` will do.
 double worst_gap_m(const Ground& ground, const Vector& point, double radius_m, double stop_m) {
-  double worst = std::numeric_limits<double>::infinity();
+  constexpr double far_m = 0.1;
+  double worst = far_m;
   for (std::size_t k = 0; k < ground.size(); ++k) {
-    worst = std::min(worst, ground.gap_m(k, point) - radius_m);
+    worst = std::min(worst, ground.gap_m(k, point, radius_m + worst) - radius_m);
     if (worst < stop_m)
       break;
   }

@@ -68,9 +68,13 @@ Ground::Ground(const Problem& problem) {
   }
 }
 
-Touch Ground::touch_surface(const SurfaceSolid& solid, const Vector& point) {
+Touch Ground::touch_surface(const SurfaceSolid& solid, const Vector& point, double cutoff_m) {
   const Vector in_file = solid.placement.to_file(point);
-  const mesh::Nearest nearest = solid.tree->nearest(in_file);
+  // Deep inside a closed surface the way to it says nothing of being far from it.
+  const mesh::Nearest nearest = solid.closed ? solid.tree->nearest(in_file)
+                                             : solid.tree->nearest(in_file, cutoff_m / solid.placement.scale);
+  if (std::isinf(nearest.distance))
+    return {nearest.distance, {}};
   const Vector out = minus(point, solid.placement.to_bay(nearest.on_surface));
   const double far = length(out);
   double sign = 1;
@@ -85,13 +89,13 @@ Touch Ground::touch_surface(const SurfaceSolid& solid, const Vector& point) {
   return {0, unit(normal)};
 }
 
-double Ground::gap_m(std::size_t keep_out, const Vector& point) const {
+double Ground::gap_m(std::size_t keep_out, const Vector& point, double cutoff_m) const {
   const Solid& solid = solids_[keep_out];
   return std::visit(
              [&](const auto& s) -> double {
                using S = std::decay_t<decltype(s)>;
                if constexpr (std::is_same_v<S, SurfaceSolid>)
-                 return touch_surface(s, point).gap_m;
+                 return touch_surface(s, point, cutoff_m + solid.clearance_m).gap_m;
                else if constexpr (std::is_same_v<S, PipeSolid>)
                  return s.ball.distance(point);
                else
@@ -107,7 +111,7 @@ Touch Ground::touch(std::size_t keep_out, const Vector& point) const {
       [&](const auto& s) -> Touch {
         using S = std::decay_t<decltype(s)>;
         if constexpr (std::is_same_v<S, SurfaceSolid>)
-          return touch_surface(s, point);
+          return touch_surface(s, point, std::numeric_limits<double>::infinity());
         else if constexpr (std::is_same_v<S, PipeSolid>)
           return touch_ball(s.ball, s.from, s.direction, point);
         else
@@ -163,7 +167,7 @@ const Cells::Cell& Cells::at(const Vector& point) {
     const double reach_m = reach_m_ + 0.5 * std::sqrt(3.0) * cell_m_;
     made.first = static_cast<std::uint32_t>(lists_.size());
     for (std::size_t i = 0; i < ground_->size(); ++i) {
-      const double gap_m = ground_->gap_m(i, made.middle);
+      const double gap_m = ground_->gap_m(i, made.middle, reach_m);
       if (gap_m <= reach_m)
         lists_.push_back({static_cast<std::uint32_t>(i), gap_m});
     }

@@ -8,6 +8,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <limits>
 #include <span>
 #include <variant>
 #include <vector>
@@ -26,7 +27,10 @@ public:
   explicit Ground(const Problem& problem);
 
   [[nodiscard]] std::size_t size() const { return solids_.size(); }
-  [[nodiscard]] double gap_m(std::size_t keep_out, const Vector& point) const;
+  /// How far a point is from a keep-out beyond its clearance. One of more than `cutoff_m` may come back as
+  /// infinite.
+  [[nodiscard]] double gap_m(std::size_t keep_out, const Vector& point,
+                             double cutoff_m = std::numeric_limits<double>::infinity()) const;
   [[nodiscard]] Touch touch(std::size_t keep_out, const Vector& point) const;
   /// Lengths of the way at its ends that do not count.
   [[nodiscard]] double not_from_start_m(std::size_t keep_out) const {
@@ -51,7 +55,7 @@ private:
         shape;
     double clearance_m = 0, not_from_start_m = 0, not_to_end_m = 0;
   };
-  static Touch touch_surface(const SurfaceSolid& solid, const Vector& point);
+  static Touch touch_surface(const SurfaceSolid& solid, const Vector& point, double cutoff_m);
   std::vector<Solid> solids_;
 };
 

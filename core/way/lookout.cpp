@@ -106,7 +106,7 @@ void Lookout::look_for_keep_outs(const Pattern& pattern, const Chain& chain, con
       for (const auto& [k, from_middle_m] : cells.near(cell)) {
         if (from_middle_m - away_m > radius_m + reach_m + dip_m)
           continue;
-        const double value_m = ground_->gap_m(k, point) - radius_m;
+        const double value_m = ground_->gap_m(k, point, radius_m + reach_m + dip_m) - radius_m;
         if (value_m > reach_m + dip_m || !counts(k, share))
           continue;
         const auto known = std::ranges::find(near_, k, &Sampled::keep_out);
@@ -208,7 +208,7 @@ double Lookout::lacks_m(const Vector& point) {
   double most = 0;
   for (const auto& [k, from_middle_m] : cells_.near(cell))
     if (radius_m - from_middle_m + away_m > most)
-      most = std::max(most, radius_m - ground_->gap_m(k, point));
+      most = std::max(most, radius_m - ground_->gap_m(k, point, radius_m - most));
   return most;
 }
 
@@ -223,7 +223,7 @@ double Lookout::ease(Vector& point, double most_m) {
     double most = 0;
     std::uint32_t worst = 0;
     for (const auto& [k, from_middle_m] : cells_.near(cell)) {
-      const double lacks = radius_m - ground_->gap_m(k, point);
+      const double lacks = radius_m - ground_->gap_m(k, point, radius_m - most);
       if (lacks > most) {
         most = lacks;
         worst = k;
