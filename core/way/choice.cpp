@@ -77,11 +77,13 @@ Pattern Choice::pattern(std::size_t turns, std::size_t reduced_at) const {
 double Choice::least_cost(std::size_t turns) const {
   const Weights& weights = problem_->weights;
   const auto count = static_cast<double>(turns);
+  const double weld_price = problem_->weld_price.value_or(problem_->joint_price);
   const double far_m = bay::length(bay::minus(problem_->end.position_m, problem_->start.position_m));
   const double turn = has_reducer() ? std::min(before_.least_cost, behind_.least_cost) : before_.least_cost;
-  double result = (turns > 0 ? count * turn : 0) +
-                  (count + 1) * (weights.price * problem_->joint_price + weights.joint) +
-                  weights.per_m * far_m;
+  double result =
+      (turns > 0 ? count * turn : 0) +
+      (count + 1) * (weights.price * std::min(problem_->joint_price, weld_price) + weights.joint) +
+      weights.per_m * far_m;
   if (has_reducer())
     result += weights.price * problem_->reducer->price;
   return result;
@@ -97,9 +99,15 @@ std::optional<Way> Choice::dressed(const Pattern& pattern, const Chain& chain) c
   };
   const Weights& weights = problem_->weights;
   const double joint = weights.price * problem_->joint_price + weights.joint;
-  const auto straight_cost = [&](std::size_t i, double legs_m) {
-    const double over_m = chain.straight_m[i] - legs_m;
-    return over_m > 1e-9 ? 2 * joint + weights.price * problem_->tube.price_per_m * over_m : joint;
+  const double weld = weights.price * problem_->weld_price.value_or(problem_->joint_price) + weights.joint;
+  // Of a straight between two legs, either of which may be lost (by its cut) or be a port's.
+  const auto straight_cost = [&](std::size_t i, double leg_before_m, bool lost_before, double leg_behind_m,
+                                 bool lost_behind) {
+    const double over_m = chain.straight_m[i] - leg_before_m - leg_behind_m;
+    const bool needs_tube = over_m > 1e-9;
+    const int welded = welds(lost_before, lost_behind, needs_tube), hosed = (needs_tube ? 2 : 1) - welded;
+    return hosed * joint + welded * weld +
+           (needs_tube ? weights.price * problem_->tube.price_per_m * over_m : 0);
   };
   std::array<std::vector<Dress>, most_turns> dresses;
   for (std::size_t i = 0; i < pattern.turns; ++i) {
@@ -130,13 +138,15 @@ std::optional<Way> Choice::dressed(const Pattern& pattern, const Chain& chain) c
       return std::nullopt;
     for (Dress& dress : dresses[i]) {
       if (i == 0) {
-        dress.sum = dress.cost + straight_cost(0, dress.leg_in_m);
+        dress.sum = dress.cost + straight_cost(0, 0, false, dress.leg_in_m, dress.lost == Leg::in);
         continue;
       }
       dress.sum = std::numeric_limits<double>::infinity();
       for (std::size_t k = 0; k < dresses[i - 1].size(); ++k) {
         const Dress& before = dresses[i - 1][k];
-        const double sum = before.sum + dress.cost + straight_cost(i, before.leg_out_m + dress.leg_in_m);
+        const double sum = before.sum + dress.cost +
+                           straight_cost(i, before.leg_out_m, before.lost == Leg::out, dress.leg_in_m,
+                                         dress.lost == Leg::in);
         if (sum < dress.sum) {
           dress.sum = sum;
           dress.before = k;
@@ -153,7 +163,8 @@ std::optional<Way> Choice::dressed(const Pattern& pattern, const Chain& chain) c
     std::size_t at = 0;
     double least = std::numeric_limits<double>::infinity();
     for (std::size_t k = 0; k < last.size(); ++k) {
-      const double sum = last[k].sum + straight_cost(pattern.turns, last[k].leg_out_m);
+      const double sum =
+          last[k].sum + straight_cost(pattern.turns, last[k].leg_out_m, last[k].lost == Leg::out, 0, false);
       if (sum < least) {
         least = sum;
         at = k;

@@ -92,6 +92,8 @@ private:
     tube.done();
     JsonObject joint = stock.object("joint");
     problem_.joint_price = joint.number("price");
+    if (joint.has("weld_price"))
+      problem_.weld_price = joint.number("weld_price");
     joint.done();
     if (stock.has("reducer")) {
       JsonObject reducer = stock.object("reducer");

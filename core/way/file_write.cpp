@@ -98,7 +98,10 @@ Json stock(const Problem& problem) {
   Json& tube = json.add("tube", Json::object());
   tube.add("price_per_mm", json_number(problem.tube.price_per_m * mm));
   tube.add("max_length", json_length(problem.tube.longest_m));
-  json.add("joint", Json::object()).add("price", json_number(problem.joint_price));
+  Json& joint = json.add("joint", Json::object());
+  joint.add("price", json_number(problem.joint_price));
+  if (problem.weld_price)
+    joint.add("weld_price", json_number(*problem.weld_price));
   if (problem.reducer) {
     Json& reducer = json.add("reducer", Json::object());
     reducer.add("length", json_length(problem.reducer->length_m));

@@ -122,16 +122,20 @@ public:
   }
 
 private:
-  /// What a way must cost less than to be among those wanted.
-  [[nodiscard]] double useful() const {
-    return all_.size() < effort_.best ? no_limit : all_[effort_.best - 1].figures.cost;
+  /// Of a good way by its place in order; infinite where there are not so many.
+  [[nodiscard]] double cost_of(std::size_t place) const {
+    if (place < all_.size())
+      return all_[place].figures.cost;
+    return no_limit;
   }
+  /// What a way must cost less than to be among those wanted.
+  [[nodiscard]] double useful() const { return cost_of(effort_.best - 1); }
 
   /// The work of the next round; unset where nothing is left that could be of use. It depends on what was
   /// known after the last, and on nothing else.
   std::optional<std::vector<Job>> round() {
     useful_ = useful();
-    const double best = all_.empty() ? no_limit : all_.front().figures.cost;
+    const double best = cost_of(0);
     std::vector<Job> jobs;
     const auto add = [&](Job::Kind kind, std::size_t turns, std::size_t from) {
       jobs.push_back({kind, turns, from, next_number_++});
@@ -268,7 +272,7 @@ private:
     if (yield.path)
       pending_paths_.push_back(std::move(*yield.path));
     for (Draft& stray : yield.strays)
-      pending_strays_.push_back(std::move(stray));
+      pending_strays_.push_back(stray);
     for (Candidate& candidate : yield.ways) {
       Answer answer{candidate.way, candidate.figures, {}, 0};
       if (all_.size() >= effort_.best + most_others && !cheaper(answer, all_.back()))
@@ -316,7 +320,7 @@ private:
           continue;
         strays.erase(known);
       }
-      strays.insert(std::ranges::upper_bound(strays, stray.wrong, {}, &Draft::wrong), std::move(stray));
+      strays.insert(std::ranges::upper_bound(strays, stray.wrong, {}, &Draft::wrong), stray);
       if (strays.size() > most_strays)
         strays.pop_back();
     }
@@ -342,7 +346,7 @@ private:
     found_.answers.assign(all_.begin(), all_.begin() + static_cast<std::ptrdiff_t>(best));
     found_.others.assign(all_.begin() + static_cast<std::ptrdiff_t>(best), all_.end());
     found_.seconds = clock_.seconds();
-    found_.least_cost = all_.empty() ? no_limit : all_.front().figures.cost;
+    found_.least_cost = cost_of(0);
     for (std::size_t turns = problem_.rules.least_bends; turns <= problem_.rules.most_bends; ++turns)
       found_.least_cost = std::min(found_.least_cost, field_.choice.least_cost(turns));
   }

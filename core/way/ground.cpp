@@ -63,8 +63,7 @@ Ground::Ground(const Problem& problem) {
           }
         },
         keep_out.shape);
-    solids_.push_back(
-        {std::move(shape), keep_out.clearance_m, keep_out.not_from_start_m, keep_out.not_to_end_m});
+    solids_.push_back({shape, keep_out.clearance_m, keep_out.not_from_start_m, keep_out.not_to_end_m});
   }
 }
 

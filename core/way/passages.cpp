@@ -12,7 +12,7 @@
 
 namespace bellmouth::way {
 
-using bay::combined, bay::dot, bay::length, bay::minus, bay::plus;
+using bay::dot, bay::length, bay::minus, bay::plus;
 
 namespace {
 

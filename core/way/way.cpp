@@ -48,6 +48,11 @@ double legs_m(const Problem& problem, const Way& way, std::size_t straight) {
          (straight < way.turns.size() ? leg_m(way.turns[straight], Leg::in) : 0);
 }
 
+int welds(bool lost_before, bool lost_behind, bool needs_tube) {
+  const int sides = static_cast<int>(lost_before) + static_cast<int>(lost_behind);
+  return needs_tube ? sides : std::min(sides, 1);
+}
+
 Figures figures(const Problem& problem, const Way& way) {
   assert(way.straights_m.size() == way.turns.size() + 1);
   const Weights& weights = problem.weights;
@@ -62,7 +67,12 @@ Figures figures(const Problem& problem, const Way& way) {
     const double covered_m = legs_m(problem, way, i);
     constexpr double rounding_m = 1e-9;
     const bool needs_tube = straight_m > covered_m + rounding_m;
-    result.joints += needs_tube ? 2 : 1;
+    const int joints = needs_tube ? 2 : 1;
+    const int welded = welds(i > 0 && way.turns[i - 1].lost_leg == Leg::out,
+                             i < way.turns.size() && way.turns[i].lost_leg == Leg::in, needs_tube);
+    result.joints += joints;
+    result.price +=
+        problem.joint_price * (joints - welded) + problem.weld_price.value_or(problem.joint_price) * welded;
     if (needs_tube)
       result.price += problem.tube.price_per_m * (straight_m - covered_m);
     const double before_m = outer_diameter_m(problem, way, i, false),
@@ -90,7 +100,6 @@ Figures figures(const Problem& problem, const Way& way) {
     if (++used[turn.bend] > bend.owned)
       result.price += bend.price;
   }
-  result.price += problem.joint_price * result.joints;
   result.cost = weights.price * result.price + weights.loss * result.loss + weights.joint * result.joints +
                 weights.per_m * result.length_m;
   return result;

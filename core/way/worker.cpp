@@ -59,7 +59,7 @@ std::optional<Draft> Worker::with_corners(Pattern pattern, const Corners& corner
   const auto chain = along_corners(problem, pattern, corners);
   if (!chain)
     return std::nullopt;
-  Draft draft{std::move(pattern), *chain, 0};
+  Draft draft{pattern, *chain, 0};
   const Vector miss = bay::minus(lie(problem, draft.pattern, *chain).end, problem.end.position_m);
   draft.wrong = fitter_.wrong(draft.pattern, *chain) + 0.3 * bay::dot(miss, miss);
   return draft;
@@ -76,7 +76,7 @@ std::optional<Draft> Worker::drawn(std::size_t turns, Random& random) {
   };
   const Corners corners =
       turns == 0 ? Corners{} : drawn_corners(field_.problem, field_.space, pattern, lacks_m, random);
-  return with_corners(std::move(pattern), corners);
+  return with_corners(pattern, corners);
 }
 
 /// Fixed angles from the stock, laid by their directions.
@@ -94,7 +94,7 @@ std::optional<Draft> Worker::drawn_fixed(std::size_t turns, Random& random) {
   const auto chain = along_directions(field_.problem, pattern, most_miss_m, random);
   if (!chain)
     return std::nullopt;
-  Draft draft{std::move(pattern), *chain, 0};
+  Draft draft{pattern, *chain, 0};
   const Vector miss =
       bay::minus(lie(field_.problem, draft.pattern, *chain).end, field_.problem.end.position_m);
   draft.wrong = fitter_.wrong(draft.pattern, *chain) + 0.3 * bay::dot(miss, miss);
@@ -115,7 +115,8 @@ void Worker::shift(Corners& corners, std::size_t turns, std::size_t i, double by
 /// The first corners of one chain and the last of another.
 std::optional<Draft> Worker::crossed(const Draft& from, const Draft& other, Random& random) {
   const Problem& problem = field_.problem;
-  const std::size_t first = random.below(from.pattern.turns + 1), last = random.below(other.pattern.turns + 1);
+  const std::size_t first = random.below(from.pattern.turns + 1),
+                    last = random.below(other.pattern.turns + 1);
   const std::size_t n = first + last;
   if (n < std::max<std::size_t>(problem.rules.least_bends, 2) || n > problem.rules.most_bends)
     return std::nullopt;
@@ -132,7 +133,7 @@ std::optional<Draft> Worker::crossed(const Draft& from, const Draft& other, Rand
     return std::nullopt;
   // Corners at the ends stay on their axes.
   shift(corners, n, random.below(n), 0.02, random);
-  return with_corners(std::move(pattern), corners);
+  return with_corners(pattern, corners);
 }
 
 std::optional<Draft> Worker::varied(const Draft& from, Random& random) {
@@ -180,7 +181,7 @@ std::optional<Draft> Worker::varied(const Draft& from, Random& random) {
   } else if (!choose_turns(pattern, random)) {
     return std::nullopt;
   }
-  return with_corners(std::move(pattern), corners);
+  return with_corners(pattern, corners);
 }
 
 /// Whether a chain comes back too near to itself, by samples.
@@ -239,7 +240,7 @@ std::optional<Candidate> Worker::fitted(Draft draft, int most_steps, Yield* stra
     return candidate(draft);
   if (strays) {
     draft.wrong = fitter_.sum_m2();
-    strays->strays.push_back(std::move(draft));
+    strays->strays.push_back(draft);
   }
   return std::nullopt;
 }
@@ -322,7 +323,7 @@ Yield Worker::bettered(Candidate best, Random& random) {
       list[i] = list.back();
       list.pop_back();
       ++tries;
-      auto other = fitted(std::move(draft), fit_steps, nullptr);
+      auto other = fitted(draft, fit_steps, nullptr);
       // A short slide tells whether a long one is worth while.
       for (const auto& [within, rounds] : {std::pair{0.05, 5}, std::pair{0.01, slide_rounds}})
         if (other && other->figures.cost < best.figures.cost * (1 + within))
@@ -388,12 +389,12 @@ void Worker::snap(const Draft& draft, Yield& yield) {
     for (std::size_t t = 0; t < pattern.turns; ++t)
       fixed.pattern.turn[t].low_rad = fixed.pattern.turn[t].high_rad = fixed.chain.angle_rad[t] =
           angle[t][(combination.sides >> t) & 1U];
-    if (auto found = fitted(std::move(fixed), fit_steps, &strays))
+    if (auto found = fitted(fixed, fit_steps, &strays))
       yield.ways.push_back(std::move(*found));
   }
   const auto best = std::ranges::min_element(strays.strays, {}, &Draft::wrong);
   if (best != strays.strays.end())
-    yield.strays.push_back(std::move(*best));
+    yield.strays.push_back(*best);
 }
 
 Yield Worker::fresh(std::size_t turns, Random& random) {
@@ -404,7 +405,7 @@ Yield Worker::fresh(std::size_t turns, Random& random) {
       !field_.problem.rules.bends_may_be_cut && turns >= 2 && random.share() < (turns > 3 ? 0.2 : 0.67);
   for (std::size_t i = 0; i < (by_directions ? directed_at_once : drawn_at_once); ++i)
     if (auto draft = by_directions ? drawn_fixed(turns, random) : drawn(turns, random))
-      drafts_.push_back(std::move(*draft));
+      drafts_.push_back(*draft);
   try_best(yield, random);
   return yield;
 }
@@ -432,8 +433,8 @@ Yield Worker::along(const Path& path, std::size_t turns, Random& random) {
     if (i > 0)
       for (std::size_t t = 0; t < turns; ++t)
         shift(corners, turns, t, 35e-3 * random.share(), random);
-    if (auto draft = with_corners(std::move(pattern), corners))
-      drafts_.push_back(std::move(*draft));
+    if (auto draft = with_corners(pattern, corners))
+      drafts_.push_back(*draft);
   }
   try_best(yield, random);
   return yield;
@@ -444,7 +445,7 @@ Yield Worker::altered(const Draft& from, const Draft* other, Random& random) {
   drafts_.clear();
   for (std::size_t i = 0; i < varied_at_once; ++i)
     if (auto draft = other != nullptr ? crossed(from, *other, random) : varied(from, random))
-      drafts_.push_back(std::move(*draft));
+      drafts_.push_back(*draft);
   try_best(yield, random);
   return yield;
 }

@@ -104,6 +104,9 @@ struct Problem {
   std::vector<Bend> bends;
   Tube tube;
   double joint_price = 0;
+  /// Of a joint where a cut bend has lost its leg: no hose holds on the arc, so it is welded. Unset: as
+  /// others.
+  std::optional<double> weld_price;
   std::optional<Reducer> reducer;
   Rules rules;
   Weights weights;
@@ -135,7 +138,8 @@ struct Way {
 /// What a way comes to.
 /// - joints: a straight no longer than the legs beside it needs 1; a longer one 2 and a piece of tube. A port
 ///   has no leg, nor has a cut bend on the side that it lost.
-/// - price: bends, reducer, joints, and the tube of each straight beyond its legs.
+/// - price: bends, reducer, joints (those at a lost leg are welds), and the tube of each straight beyond its
+/// legs.
 /// - loss, on the dynamic pressure at the start: with s = (start's diameter / D)^4, s k90 (angle / 90
 ///   degrees)^k_exponent of each bend, friction_factor s length / D along the centreline (the larger D along
 ///   a reducer), and k (start's diameter / smaller D)^4 of the reducer.
@@ -151,6 +155,8 @@ struct Figures {
 
 /// The legs beside a straight that its bends have kept [m]: so much of it needs no tube.
 [[nodiscard]] double legs_m(const Problem& problem, const Way& way, std::size_t straight);
+/// How many of a straight's joints are where a bend has lost its leg, with or without a piece of tube.
+[[nodiscard]] int welds(bool lost_before, bool lost_behind, bool needs_tube);
 
 /// Where a way and a keep-out come nearest.
 struct Nearness {
