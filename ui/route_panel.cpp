@@ -467,7 +467,7 @@ void RoutePanel::take(std::size_t route) {
   taken_ = Taken{*made, from, way};
   show_page();
   tell_ghost();
-  emit message(tr("The route is option %1 now").arg(option_name(*made)));
+  emit message(tr("The route is now the option \"%1\"").arg(option_name(*made)));
 }
 
 void RoutePanel::compare() {

@@ -237,8 +237,14 @@ private:
     if (nearest->margin_m < -rounding) {
       const double gap_m = problem_.rules.self_gap_m;
       const Lengths lengths(nearest->margin_m + gap_m, gap_m);
-      fault(fmt::format("It comes within {} of itself, {:.0f} mm and {:.0f} mm along; at least {} is needed.",
-                        lengths.is, 1e3 * nearest->at_a_m, 1e3 * nearest->at_b_m, lengths.bound));
+      const std::string where =
+          fmt::format("{:.0f} mm and {:.0f} mm along", 1e3 * nearest->at_a_m, 1e3 * nearest->at_b_m);
+      if (nearest->margin_m + gap_m < 0)
+        fault(
+            fmt::format("It runs through itself, {}; at least {} between is needed.", where, lengths.bound));
+      else
+        fault(fmt::format("It comes within {} of itself, {}; at least {} is needed.", lengths.is, where,
+                          lengths.bound));
     }
   }
 

@@ -190,7 +190,7 @@ TEST(Judge, FindsAWayThroughItself) {
   made.meet();
   const Judgement judgement = made.judged();
   ASSERT_EQ(judgement.faults.size(), 1U);
-  EXPECT_NE(judgement.faults.front().find("of itself"), std::string::npos) << judgement.faults.front();
+  EXPECT_NE(judgement.faults.front().find("through itself"), std::string::npos) << judgement.faults.front();
   // Closed form: the middle lines cross.
   EXPECT_TRUE(close(*judgement.self_room_m, -1e-3 * (63.5 + 5), 0, 1e-9));
   EXPECT_EQ(test::check_route(made.problem, made.answer).faults.size(), 1U);
