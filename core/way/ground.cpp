@@ -156,6 +156,13 @@ const Cells::Cell& Cells::at(const Vector& point) {
     return *last_;
   std::size_t at = slot(key);
   if (table_[at].key == no_key) {
+    constexpr std::size_t most_cells = 400'000; // some 40 MB
+    if (used_ == most_cells) {
+      table_.assign(table_.size(), {});
+      lists_.clear();
+      used_ = 0;
+      at = slot(key);
+    }
     if (2 * ++used_ > table_.size()) {
       grow();
       at = slot(key);

@@ -78,6 +78,7 @@ public:
     Vector middle{};
     std::uint32_t first = 0, count = 0;
   };
+  /// Good until it is asked for another.
   [[nodiscard]] const Cell& at(const Vector& point);
   [[nodiscard]] std::span<const Near> near(const Cell& cell) const {
     return std::span(lists_).subspan(cell.first, cell.count);

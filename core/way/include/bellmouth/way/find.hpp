@@ -50,7 +50,8 @@ struct Found {
   std::size_t rounds = 0;
   double seconds = 0;
 };
-/// Told after each round, and where a better way was found; answers whether to go on.
+/// Told after each round, and where a better way was found; answers whether to go on. Called by one thread of
+/// the search at a time, not always the same.
 using Watch = std::function<bool(const Found&)>;
 
 /// The problem must be valid (an assertion).
