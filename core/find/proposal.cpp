@@ -17,7 +17,10 @@ build::Option with_run(const build::Option& option, const build::Run& run) {
   return result;
 }
 
-quantity::Money price_of(const build::Build& build, const build::Option& option, const build::Run& run) {
+quantity::Money price_of(build::Build build, const build::Option& option, const build::Run& run,
+                         bool use_owned) {
+  if (!use_owned)
+    build.owned.clear();
   const std::vector<const build::Run*> runs{&run};
   const std::vector<joint::RunFit> fits{joint::fit(build, run)};
   return list::make({build, option, runs, fits}).totals.total;
@@ -85,7 +88,7 @@ Proposal proposal(const build::Build& build, const Question& question, const way
   for (build::Option& option : changed.options)
     if (option.id == question.ask.option)
       option = with_run(option, result.run);
-  result.price = price_of(changed, *changed.find(question.ask.option), result.run);
+  result.price = price_of(changed, *changed.find(question.ask.option), result.run, question.ask.use_owned);
   const Evaluation evaluation = evaluate(changed, question.ask.option);
   const auto found = std::ranges::find(evaluation.runs, question.ask.run, &RunResult::id);
   assert(found != evaluation.runs.end() && found->meeting);

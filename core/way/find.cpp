@@ -362,6 +362,7 @@ private:
         double lacks_m = judgement.end_gap_m;
         for (const Nearness& near : judgement.nearest)
           lacks_m = std::max(lacks_m, -near.margin_m);
+        lacks_m = std::max(lacks_m, -judgement.self_room_m.value_or(0));
         if (!result || lacks_m < result->lacks_m)
           result = Nearly{std::move(*way), std::move(judgement), lacks_m};
       }

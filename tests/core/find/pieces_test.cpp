@@ -56,9 +56,13 @@ TEST(Pieces, CostWhatTheListsSay) {
   Posed posed_corner = posed(corner(60, 300));
   EXPECT_EQ(find::proposal(posed_corner.build, posed_corner.question, posed_corner.answer).price,
             euros(55, 24));
+  const auto all_bought =
+      find::proposal(posed_corner.build, posed_corner.question, posed_corner.answer).price;
   posed_corner.build.owned = {{{"bend-90"}, 1}, {{"clamp"}, 4}};
   EXPECT_EQ(find::proposal(posed_corner.build, posed_corner.question, posed_corner.answer).price,
             euros(31, 24));
+  posed_corner.question.ask.use_owned = false;
+  EXPECT_EQ(find::proposal(posed_corner.build, posed_corner.question, posed_corner.answer).price, all_bought);
 }
 
 // Closed form by hand, for each kind of straight beside a bend that is cut and has lost a leg.

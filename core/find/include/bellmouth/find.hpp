@@ -71,7 +71,7 @@ struct Question {
 struct Proposal {
   way::Answer answer;
   build::Run run;        ///< all of it, rows that stay included
-  quantity::Money price; ///< of the run's pieces and clamps, what is owned left out
+  quantity::Money price; ///< of the run's pieces and clamps, what is owned left out if asked so
   double drop_Pa = 0;    ///< total pressure over the run at the working speed
   double loss = 0; ///< the same over rho V^2 / 2 of where the run starts, in the tube that it is made of
   int joints = 0;
