@@ -6,6 +6,7 @@
 
 #include <bellmouth/build/files.hpp>
 #include <bellmouth/way/file.hpp>
+#include <bellmouth/way/reasons.hpp>
 
 #include <spdlog/fmt/fmt.h>
 #include <spdlog/fmt/ranges.h>
@@ -25,11 +26,6 @@ std::string angles_text(const way::Way& way) {
   return fmt::format("{}", fmt::join(angles, " "));
 }
 
-std::string name_of(const way::Problem& problem, std::size_t keep_out) {
-  const std::string& name = problem.keep_outs[keep_out].name;
-  return name.empty() ? fmt::format("keep-out {}", keep_out + 1) : name;
-}
-
 Cells summary(const way::Problem& problem, std::size_t number, const way::Answer& answer) {
   const way::Figures& figures = answer.figures;
   const auto& nearest = answer.judgement.nearest;
@@ -42,7 +38,7 @@ Cells summary(const way::Problem& problem, std::size_t number, const way::Answer
           fixed(figures.length_m * mm_per_m, 1),
           fixed(answer.judgement.end_gap_m * mm_per_m, 3),
           nearest.empty() ? std::string(unknown) : fixed(nearest.front().margin_m * mm_per_m, 2),
-          nearest.empty() ? "" : name_of(problem, nearest.front().keep_out)};
+          nearest.empty() ? "" : way::name_of(problem, nearest.front().keep_out)};
 }
 
 void add_straight(std::vector<Cells>& rows, const way::Problem& problem, const way::Way& way,
@@ -100,13 +96,26 @@ void print_text(std::ostream& out, const way::Problem& problem, const way::Found
     for (const way::Nearness& nearness : answer.judgement.nearest) {
       if (rows.size() == most_told)
         break;
-      rows.push_back({name_of(problem, nearness.keep_out), fixed(nearness.margin_m * mm_per_m, 2),
+      rows.push_back({way::name_of(problem, nearness.keep_out), fixed(nearness.margin_m * mm_per_m, 2),
                       fixed(problem.keep_outs[nearness.keep_out].clearance_m * mm_per_m, 1),
                       fixed(nearness.along_m * mm_per_m, 0)});
     }
     print_section(out, fmt::format("Room of route {} beyond the clearances", i + 1),
                   {"at", "room [mm]", "clearance [mm]", "along [mm]"}, rows);
   }
+}
+
+/// Each reason on a line, those that were tried with what the way would cost.
+std::string reason_words(const way::Problem& problem, const way::Found& found, way::Effort each) {
+  constexpr double tries = 8; // about as many as there are, but most are over before their time
+  each.seconds /= tries;
+  std::string words;
+  for (const way::Reason& reason : way::reasons(problem, found, each)) {
+    words += "\n  " + reason.text;
+    if (reason.answer)
+      words += fmt::format(" It costs {:.2f}.", reason.answer->figures.cost);
+  }
+  return words;
 }
 
 } // namespace
@@ -122,7 +131,8 @@ tl::expected<Exit, Refusal> route_problem(const ProblemArguments& arguments, con
   else
     print_text(out, *problem, found);
   if (found.answers.empty())
-    return without_solution(fmt::format("problem {}: {}{}", problem->name, nothing_words(found),
+    return without_solution(fmt::format("problem {}: {}{}{}", problem->name, nothing_words(found),
+                                        reason_words(*problem, found, effort),
                                         arguments.out_file ? "; nothing was written" : ""));
   if (arguments.out_file)
     if (const auto saved = build::save_text(*arguments.out_file, way::write_answers(*problem, found.answers));

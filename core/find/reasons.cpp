@@ -2,18 +2,16 @@
 // Why there is no way, and what would give one.
 #include "setting.hpp"
 
-#include <bellmouth/bay/vectors.hpp>
 #include <bellmouth/quantity.hpp>
+#include <bellmouth/way/reasons.hpp>
 
 #include <spdlog/fmt/fmt.h>
 
 #include <algorithm>
 #include <cassert>
-#include <chrono>
-#include <cmath>
-#include <functional>
 #include <limits>
-#include <numbers>
+#include <string>
+#include <utility>
 
 namespace bellmouth::find {
 namespace {
@@ -24,10 +22,6 @@ std::string tenths(double length_m) {
 std::string millimetres(double length_m) {
   return quantity::write(quantity::Dimension::length, length_m, "mm", 4);
 }
-
-/// How much more than what lacks is given, so that there is a way and not only the edge of one: this
-/// program's own.
-constexpr double spare_m = 0.2e-3;
 
 /// How much is asked of the user, least first.
 enum class Weight { work, detour, wish, rows, clearance, size, thing };
@@ -98,7 +92,6 @@ private:
   ///@{
   /// Whether there is a way with nothing in it.
   std::vector<Reason> shape() {
-    const way::Problem& problem = question_.problem;
     Question open = question_;
     open.problem.keep_outs.clear();
     open.problem.waypoints.clear();
@@ -106,49 +99,23 @@ private:
       in_the_way_ = true;
       return {};
     }
-    const build::Vector way = bay::minus(problem.end.position_m, problem.start.position_m);
-    const double apart_m = bay::length(way);
-    double least_radius_m = std::numeric_limits<double>::infinity();
-    for (const way::Bend& bend : problem.bends)
-      least_radius_m = std::min(least_radius_m, bend.radius_m);
-    const double ahead = bay::dot(problem.start.direction, way), back = -bay::dot(problem.end.direction, way);
-    std::string text =
-        fmt::format("Nothing in stock joins the two ends even with nothing in the way: they are {} apart",
-                    millimetres(apart_m));
-    if (ahead < 0 && back < 0)
-      text += " and face away from each other";
-    else if (ahead < 0 || back < 0)
-      text += ", and one faces away from the other";
-    text += fmt::format("; the way needs {} straight behind the one, {} before the other, {} between bends, "
-                        "and bends with a radius of {} or more.",
-                        millimetres(problem.start.straight_m), millimetres(problem.end.straight_m),
-                        millimetres(problem.rules.straight_between_bends_m), millimetres(least_radius_m));
-    return {{std::move(text), std::nullopt, std::nullopt}};
+    return {{way::ends_text(question_.problem), std::nullopt, std::nullopt}};
   }
 
   /// Where the way that came nearest lacks room, most first; several parts of one thing count once.
   std::optional<Reason> narrow() {
     if (!in_the_way_ || !found_.nearly)
       return std::nullopt;
-    for (const way::Nearness& nearness : found_.nearly->judgement.nearest) {
-      const std::string& name = question_.problem.keep_outs[nearness.keep_out].name;
-      if (nearness.margin_m < 0 && std::ranges::find(tight_, name, &Tight::name) == tight_.end())
-        tight_.push_back({name, -nearness.margin_m, wanted_m(nearness.keep_out)});
-    }
-    std::ranges::stable_sort(tight_, std::greater<>(), &Tight::lacks_m);
+    tight_ = way::narrows(question_.problem, found_.nearly->judgement);
     if (tight_.empty()) {
-      if (found_.nearly->lacks_m < spare_m)
+      if (found_.nearly->lacks_m < way::spare_m)
         return std::nullopt; // it misses a place that it was to pass, no more
       return Reason{
           fmt::format("The way that comes nearest lacks {} of a straight, or of room beside itself.",
                       tenths(found_.nearly->lacks_m)),
           std::nullopt, std::nullopt};
     }
-    std::vector<std::string> places;
-    for (const Tight& tight : tight_)
-      places.push_back(places.empty() ? fmt::format("{} too narrow at {}", tenths(tight.lacks_m), tight.name)
-                                      : fmt::format("{} at {}", tenths(tight.lacks_m), tight.name));
-    return Reason{fmt::format("The way is {}.", fmt::join(places, " and ")), std::nullopt, std::nullopt};
+    return Reason{way::text(tight_), std::nullopt, std::nullopt};
   }
   /// The clearance that the user knows, without what doubt, hoses and movement add.
   [[nodiscard]] double wanted_m(std::size_t keep_out) const {
@@ -225,16 +192,16 @@ private:
     std::vector<std::string> texts;
     double most = 0;
     for (std::size_t i = 0; i < places; ++i) {
-      const Tight& tight = tight_[i];
-      const double less_m = times * tight.lacks_m + spare_m;
-      if (less_m > tight.wanted_m)
+      const way::Narrow& tight = tight_[i];
+      const double asked_m = wanted_m(tight.keep_out), less_m = times * tight.lacks_m + way::spare_m;
+      if (less_m > asked_m)
         return false;
       for (way::KeepOut& keep_out : other.problem.keep_outs)
         if (keep_out.name == tight.name)
           keep_out.clearance_m -= less_m;
-      most = std::max(most, less_m / tight.wanted_m);
-      texts.push_back(fmt::format("{} instead of {} at {}", tenths(tight.wanted_m - less_m),
-                                  tenths(tight.wanted_m), tight.name));
+      most = std::max(most, less_m / asked_m);
+      texts.push_back(
+          fmt::format("{} instead of {} at {}", tenths(asked_m - less_m), tenths(asked_m), tight.name));
     }
     auto answer = first(other);
     if (answer)
@@ -285,17 +252,13 @@ private:
   }
   ///@}
 
-  struct Tight {
-    std::string name;
-    double lacks_m, wanted_m;
-  };
   const build::Build& build_;
   const Question& question_;
   const way::Found& found_;
   way::Effort each_;
   double left_s_;
   bool in_the_way_ = false;
-  std::vector<Tight> tight_;
+  std::vector<way::Narrow> tight_;
   std::vector<Tried> tried_;
 };
 

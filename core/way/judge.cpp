@@ -210,8 +210,7 @@ private:
       if (nearness.margin_m >= -rounding)
         break;
       const KeepOut& keep_out = problem_.keep_outs[nearness.keep_out];
-      const std::string name =
-          keep_out.name.empty() ? fmt::format("keep-out {}", nearness.keep_out + 1) : keep_out.name;
+      const std::string name = name_of(problem_, nearness.keep_out);
       const double distance_m = nearness.margin_m + keep_out.clearance_m;
       const double least_m = keep_out.clearance_m;
       const std::string where = fmt::format("{:.0f} mm along", 1e3 * nearness.along_m);

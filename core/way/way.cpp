@@ -3,6 +3,8 @@
 #include <bellmouth/bay/vectors.hpp>
 #include <bellmouth/way.hpp>
 
+#include <spdlog/fmt/fmt.h>
+
 #include <algorithm>
 #include <array>
 #include <cassert>
@@ -32,6 +34,11 @@ std::vector<Vector> starts(const Problem& problem, const Way& way) {
 }
 
 } // namespace
+
+std::string name_of(const Problem& problem, std::size_t keep_out) {
+  const std::string& name = problem.keep_outs[keep_out].name;
+  return name.empty() ? fmt::format("keep-out {}", keep_out + 1) : name;
+}
 
 double outer_diameter_m(const Problem& problem, const Way& way, std::size_t straight, bool behind) {
   if (!way.reduction)

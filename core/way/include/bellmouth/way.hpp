@@ -114,6 +114,9 @@ struct Problem {
   std::vector<Waypoint> waypoints;
 };
 
+/// Of a keep-out: its name, or "keep-out 4", counted from 1.
+[[nodiscard]] std::string name_of(const Problem& problem, std::size_t keep_out);
+
 enum class Leg { in, out };
 /// A bend as it is used.
 struct Turn {
