@@ -8,10 +8,14 @@
 #include <algorithm>
 #include <cassert>
 #include <limits>
+#include <span>
 #include <utility>
 
 namespace bellmouth::way {
 namespace {
+
+/// More things than this are counted, not named.
+constexpr std::size_t most_named = 4;
 
 std::string tenths(double length_m) {
   return quantity::write_fixed(quantity::Dimension::length, length_m, "mm", 1);
@@ -43,6 +47,12 @@ std::optional<Problem> nearer(Problem problem, const std::vector<Narrow>& narrow
 }
 
 std::string nearer_text(const Problem& problem, const Problem& nearer, const std::vector<Narrow>& narrows) {
+  if (narrows.size() > most_named) {
+    const KeepOut& tightest = problem.keep_outs[narrows.front().keep_out];
+    return fmt::format("With up to {} less clearance at {} things there is one.",
+                       tenths(tightest.clearance_m - nearer.keep_outs[narrows.front().keep_out].clearance_m),
+                       narrows.size());
+  }
   std::vector<std::string> texts;
   for (const Narrow& narrow : narrows)
     texts.push_back(fmt::format("{} instead of {} at {}",
@@ -65,9 +75,11 @@ std::vector<Narrow> narrows(const Problem& problem, const Judgement& judgement) 
 
 std::string text(const std::vector<Narrow>& narrows) {
   std::vector<std::string> places;
-  for (const Narrow& narrow : narrows)
+  for (const Narrow& narrow : std::span(narrows).first(std::min(narrows.size(), most_named)))
     places.push_back(places.empty() ? fmt::format("{} too narrow at {}", tenths(narrow.lacks_m), narrow.name)
                                     : fmt::format("{} at {}", tenths(narrow.lacks_m), narrow.name));
+  if (narrows.size() > most_named)
+    places.push_back(fmt::format("less at {} more", narrows.size() - most_named));
   return fmt::format("The way is {}.", fmt::join(places, " and "));
 }
 
