@@ -147,7 +147,8 @@ Result<Question> question(const build::Build& build, const Ask& ask) {
   }
   problem.tube = set.tube;
   problem.joint_price = price_of(build, set.coupler, tube_m, tube_m);
-  problem.weld_price = 0; // stock has no price for a weld
+  problem.apart_m = 1.5 * tube_m; // nearer than that, two routes look like one
+  problem.weld_price = 0;         // stock has no price for a weld
   way::Rules& rules = problem.rules;
   rules.bends_may_be_cut = ask.cut_bends;
   rules.least_cut_angle_rad = least_cut_rad;

@@ -40,6 +40,8 @@ public:
     if (root_.has("waypoints"))
       for (const JsonObject::Item& item : root_.list("waypoints", most_items))
         waypoint(item);
+    if (root_.has("apart"))
+      problem_.apart_m = root_.length_m("apart");
     root_.done();
     return std::move(problem_);
   }

@@ -179,6 +179,8 @@ std::string write_problem(const Problem& problem) {
         one.add("name", Json::string(waypoint.name));
     }
   }
+  if (problem.apart_m)
+    json.add("apart", json_length(*problem.apart_m));
   return build::print(json);
 }
 

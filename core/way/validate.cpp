@@ -27,6 +27,8 @@ public:
     not_below_zero(problem.tube.price_per_m * mm, "$.stock.tube.price_per_mm");
     above_zero_length(problem.tube.longest_m, "$.stock.tube.max_length");
     not_below_zero(problem.joint_price, "$.stock.joint.price");
+    if (problem.apart_m)
+      not_below_zero(*problem.apart_m, "$.apart");
     if (problem.weld_price)
       not_below_zero(*problem.weld_price, "$.stock.joint.weld_price");
     reducer(problem);

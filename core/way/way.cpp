@@ -121,11 +121,16 @@ bool is_long_enough(const End& end, const Bend& bend, double straight_m) {
 }
 
 bool same(const Problem& problem, const Way& a, const Way& b) {
-  if (a.turns.size() != b.turns.size() || !std::ranges::equal(a.turns, b.turns, {}, &Turn::bend, &Turn::bend))
+  if (a.turns.size() != b.turns.size())
     return false;
+  const bool are_alike = problem.apart_m ? figures(problem, a).joints == figures(problem, b).joints
+                                         : std::ranges::equal(a.turns, b.turns, {}, &Turn::bend, &Turn::bend);
+  if (!are_alike)
+    return false;
+  const double within_m = problem.apart_m.value_or(0.5 * problem.start.outer_diameter_m);
   const auto at_a = starts(problem, a), at_b = starts(problem, b);
   for (std::size_t i = 0; i < at_a.size(); ++i)
-    if (length(minus(at_a[i], at_b[i])) > 0.5 * problem.start.outer_diameter_m)
+    if (length(minus(at_a[i], at_b[i])) > within_m)
       return false;
   return true;
 }

@@ -53,5 +53,22 @@ TEST(Figures, CountWelds) {
   EXPECT_EQ(welds(false, true, false), 1);
 }
 
+// Identity: 20 mm to the side is nearer than half a diameter of 60 mm, 40 mm is not; whole and cut bends
+// differ in what they are bought as, not in what one sees.
+TEST(Figures, CallWaysTheSame) {
+  Problem problem = one_bend();
+  problem.bends.push_back(problem.bends.front());
+  const auto way = [](std::size_t bend, double first_m) {
+    return Way{{{bend, quarter_rad, 0, std::nullopt}}, {first_m, 0.31}, std::nullopt};
+  };
+  EXPECT_TRUE(same(problem, way(0, 0.31), way(0, 0.33)));
+  EXPECT_FALSE(same(problem, way(0, 0.31), way(0, 0.35)));
+  EXPECT_FALSE(same(problem, way(0, 0.31), way(1, 0.31)));
+  problem.apart_m = 0.09;
+  EXPECT_TRUE(same(problem, way(0, 0.31), way(1, 0.39)));
+  EXPECT_FALSE(same(problem, way(0, 0.31), way(1, 0.41)));
+  EXPECT_FALSE(same(problem, way(0, 0.31), way(0, 0.09))); // needs no tube: a joint less
+}
+
 } // namespace
 } // namespace bellmouth::way

@@ -112,6 +112,7 @@ struct Problem {
   Weights weights;
   std::vector<KeepOut> keep_outs;
   std::vector<Waypoint> waypoints;
+  std::optional<double> apart_m; ///< how far ways must be apart not to count as the same, see same()
 };
 
 /// Of a keep-out: its name, or "keep-out 4", counted from 1.
@@ -184,7 +185,8 @@ struct Judgement {
 [[nodiscard]] bool is_long_enough(const End& end, const Bend& bend, double straight_m);
 
 /// Whether two ways count as the same: the same bends in the same order, and every straight starts within
-/// half the start's diameter of its counterpart.
+/// half the start's diameter of its counterpart. With `apart_m`: as many bends and joints, and every straight
+/// starts within that of its counterpart.
 [[nodiscard]] bool same(const Problem& problem, const Way& a, const Way& b);
 
 /// The first thing wrong with a problem, its path in `place.path` ("$.stock.bends[2].clr"): see way/file.hpp.
