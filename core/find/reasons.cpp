@@ -204,11 +204,12 @@ private:
           fmt::format("{} instead of {} at {}", tenths(asked_m - less_m), tenths(asked_m), tight.name));
     }
     auto answer = first(other);
-    if (answer)
+    const bool found_one = answer.has_value();
+    if (found_one)
       keep(Weight::clearance, most,
            fmt::format("With a clearance of {} there is one.", fmt::join(texts, " and ")), std::nullopt,
            *std::move(answer));
-    return answer.has_value();
+    return found_one;
   }
   /// The next sizes of the same material; of one diameter the wall that is nearest.
   void smaller_tube() {

@@ -54,6 +54,7 @@ std::string nearer_text(const Problem& problem, const Problem& nearer, const std
                        narrows.size());
   }
   std::vector<std::string> texts;
+  texts.reserve(narrows.size());
   for (const Narrow& narrow : narrows)
     texts.push_back(fmt::format("{} instead of {} at {}",
                                 tenths(nearer.keep_outs[narrow.keep_out].clearance_m),
@@ -109,9 +110,10 @@ std::vector<Reason> reasons(const Problem& problem, const Found& found, const Ef
   std::vector<Reason> result;
   const auto attempt = [&](const Problem& other, const std::string& words) {
     auto answer = first(other, each);
-    if (answer)
+    const bool found_one = answer.has_value();
+    if (found_one)
       result.push_back({words, std::move(answer)});
-    return answer.has_value();
+    return found_one;
   };
   Problem open = problem;
   open.keep_outs.clear();
