@@ -14,6 +14,8 @@
 namespace bellmouth::way {
 namespace {
 
+/// Where bends may not be cut a problem need not say down to which angle: 10 degrees, this program's own.
+constexpr double usual_least_cut_rad = 0.17453292519943295;
 /// More things than this are counted, not named.
 constexpr std::size_t most_named = 4;
 
@@ -130,6 +132,8 @@ std::vector<Reason> reasons(const Problem& problem, const Found& found, const Ef
   if (!problem.rules.bends_may_be_cut) {
     Problem other = problem;
     other.rules.bends_may_be_cut = true;
+    if (other.rules.least_cut_angle_rad == 0)
+      other.rules.least_cut_angle_rad = usual_least_cut_rad;
     attempt(other, "With bends cut to smaller angles there is one.");
   }
   constexpr std::size_t most_bends = 7, more_bends = 2;
