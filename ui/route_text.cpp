@@ -85,8 +85,10 @@ QString progress_words(const RouteSearch::Progress& progress) {
 QString progress_tip(const RouteSearch::Progress& progress) {
   QStringList lines{tr("The cost adds price, drop, joints and length up, each as much as it matters.")};
   if (progress.best_cost)
-    lines << (progress.exhausted ? tr("Nothing that is left to try can cost less than the best.")
-                                 : tr("No route can cost less than %1.").arg(cost_text(progress.least_cost)));
+    lines << (progress.exhausted
+                  ? tr("By the search's own count nothing that is left to try costs less than the best.")
+                  : tr("By the search's own count no route costs less than %1.")
+                        .arg(cost_text(progress.least_cost)));
   return lines.join(' ');
 }
 

@@ -6,6 +6,7 @@
 #include "evaluation_json.hpp"
 #include "table.hpp"
 
+#include <bellmouth/build/fittings.hpp>
 #include <bellmouth/evaluate.hpp>
 
 #include <CLI/App.hpp>
@@ -42,14 +43,7 @@ std::vector<Laid> laid(const build::Run& run, const RunResult& result) {
         piece.shape);
     if (const auto host = result.fit.rows[row].host) {
       const build::Shape& on = run.pieces[*host].shape;
-      const double position_m = std::visit(
-          [](const auto& shape) {
-            if constexpr (requires { shape.position_m; })
-              return shape.position_m;
-            else
-              return 0.0;
-          },
-          piece.shape);
+      const double position_m = build::position_m(piece.shape);
       const double share = position_m / std::max(build::full_length_m(on), 1e-12);
       const double radius_m =
           (build::outer_diameter_in_m(on) * (1 - share) + build::outer_diameter_out_m(on) * share) / 2;

@@ -3,6 +3,8 @@
 #include "context.hpp"
 #include "words.hpp"
 
+#include <bellmouth/build/fittings.hpp>
+
 #include <spdlog/fmt/fmt.h>
 
 #include <algorithm>
@@ -166,14 +168,7 @@ void check_rigid(Context& c, const RunView& run, std::size_t row, const Joint& b
   const double from_m = covered_in_m > 0 ? covered_in_m + room_m : 0;
   const double to_m = covered_out_m > 0 ? length_m - covered_out_m - room_m : length_m;
   for (std::size_t at = row + 1; at < run.rows() && build::is_fitting(run.shape(at)); ++at) {
-    const double position_m = std::visit(
-        [](const auto& shape) {
-          if constexpr (requires { shape.position_m; })
-            return shape.position_m;
-          else
-            return 0.0;
-        },
-        run.shape(at));
+    const double position_m = build::position_m(run.shape(at));
     if (below(position_m, from_m) || above(position_m, to_m))
       c.add_at_row(Id::fitting_under_hose, stop, run, at,
                    fmt::format("It sits {} along its host, which is free from {} to {}.",

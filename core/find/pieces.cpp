@@ -2,6 +2,7 @@
 #include "pieces.hpp"
 
 #include <bellmouth/bay/vectors.hpp>
+#include <bellmouth/build/fittings.hpp>
 
 #include <algorithm>
 #include <cassert>
@@ -351,14 +352,7 @@ std::optional<build::Run> run_of(const build::Build& build, const Setting& set, 
     const build::Piece& piece = set.run->pieces[row];
     if (!build::is_fitting(piece.shape) || !fit.rows[row].host)
       continue;
-    const double position_m = std::visit(
-        [](const auto& shape) {
-          if constexpr (requires { shape.position_m; })
-            return shape.position_m;
-          else
-            return 0.0;
-        },
-        piece.shape);
+    const double position_m = build::position_m(piece.shape);
     fittings.push_back(piece);
     shares.push_back(whole_m > 0 ? std::clamp((starts[*fit.rows[row].host] + position_m) / whole_m, 0.0, 1.0)
                                  : 0.5);

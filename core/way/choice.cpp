@@ -28,7 +28,7 @@ void add_once(std::vector<TurnRange>& ranges, const TurnRange& range) {
 
 Turns Choice::turns_of(double outer_diameter_m) const {
   Turns result;
-  result.least_radius_m = result.least_cost = std::numeric_limits<double>::infinity();
+  result.least_cost = std::numeric_limits<double>::infinity();
   const Rules& rules = problem_->rules;
   const Weights& weights = problem_->weights;
   const double s = std::pow(problem_->start.outer_diameter_m / outer_diameter_m, 4);
@@ -42,8 +42,6 @@ Turns Choice::turns_of(double outer_diameter_m) const {
       least_rad = rules.least_cut_angle_rad;
       add_once(result.cut, {bend.radius_m, least_rad, bend.angle_rad});
     }
-    result.least_radius_m = std::min(result.least_radius_m, bend.radius_m);
-    result.widest_rad = std::max(result.widest_rad, bend.angle_rad);
     const double loss = s * bend.k90 * std::pow(least_rad / (std::numbers::pi / 2), weights.k_exponent);
     result.least_cost =
         std::min(result.least_cost, weights.price * (bend.owned > 0 ? 0 : bend.price) + weights.loss * loss);

@@ -13,8 +13,7 @@ namespace bellmouth::way {
 /// The turns that can be had at one diameter, each once: fixed angles, and ranges of bends that may be cut.
 struct Turns {
   std::vector<TurnRange> fixed, cut;
-  double least_radius_m = 0, widest_rad = 0; ///< of all
-  double least_cost = 0;                     ///< of one, its loss and its price; no length, no joint
+  double least_cost = 0; ///< of one, its loss and its price; no length, no joint
 };
 class Choice {
 public:
@@ -29,7 +28,6 @@ public:
   /// No way of so many turns costs less.
   [[nodiscard]] double least_cost(std::size_t turns) const;
   [[nodiscard]] bool has_reducer() const { return problem_->reducer.has_value() && differs_; }
-  [[nodiscard]] const Problem& problem() const { return *problem_; }
 
 private:
   [[nodiscard]] Turns turns_of(double outer_diameter_m) const;
