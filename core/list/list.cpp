@@ -9,6 +9,7 @@ Lists make(const Work& work) {
   assert(work.runs.size() == work.fits.size());
   Lists lists;
   list_purchases(work, lists);
+  list_clamps(work, lists);
   list_cuts(work, lists);
   list_reducers(work, lists);
   return lists;

@@ -10,8 +10,10 @@ namespace bellmouth::list {
   return {work.option.id, run.id, row};
 }
 
-/// Shopping list, clamp list and totals.
+/// Shopping list and totals.
 void list_purchases(const Work& work, Lists& lists);
+/// Clamp list.
+void list_clamps(const Work& work, Lists& lists);
 /// Cut list and fittings.
 void list_cuts(const Work& work, Lists& lists);
 /// Changes of bore.

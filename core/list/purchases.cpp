@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Shopping list, clamp list and totals.
+// Shopping list and totals.
 #include "parts.hpp"
-#include "text.hpp"
 
+#include <bellmouth/list/text.hpp>
 #include <bellmouth/stock.hpp>
 
 #include <spdlog/fmt/fmt.h>
@@ -49,9 +49,6 @@ quantity::Money difference(quantity::Money a, quantity::Money b) {
   assert(a.currency == b.currency);
   return {a.minor - b.minor, a.currency};
 }
-
-/// Installed diameters closer than this take the same line of the clamp list.
-constexpr double same_diameter_m = 0.05e-3;
 
 /// A shopping line while it is being gathered.
 struct Need {
@@ -171,28 +168,6 @@ Totals totals_of(const build::Build& build, const std::vector<ShoppingLine>& sho
   return totals;
 }
 
-void add_to_clamp_list(std::vector<ClampLine>& clamps, const joint::Joint& joint, build::PieceRef hose) {
-  const auto same = [&](const ClampLine& line) {
-    return std::abs(line.installed_diameter_m - joint.installed_diameter_m) < same_diameter_m &&
-           line.stock.has_value() == (joint.clamp != nullptr) &&
-           (!line.stock || *line.stock == joint.clamp->id);
-  };
-  auto found = std::ranges::find_if(clamps, same);
-  if (found == clamps.end()) {
-    ClampLine line;
-    line.installed_diameter_m = joint.installed_diameter_m;
-    if (joint.clamp != nullptr) {
-      line.stock = joint.clamp->id;
-      line.description = joint.clamp->name;
-    } else {
-      line.description = "none in stock";
-    }
-    found = clamps.insert(clamps.end(), std::move(line));
-  }
-  found->count += joint::clamps_needed(joint);
-  found->pieces.push_back(std::move(hose));
-}
-
 } // namespace
 
 void list_purchases(const Work& work, Lists& lists) {
@@ -202,12 +177,9 @@ void list_purchases(const Work& work, Lists& lists) {
     for (std::size_t row = 0; row < run.pieces.size(); ++row)
       needs.add_piece(run, row);
     for (const joint::Joint& joint : work.fits[i].joints)
-      if (joint::clamps_needed(joint) > 0) {
+      if (joint::clamps_needed(joint) > 0)
         needs.add_clamp(run, joint);
-        add_to_clamp_list(lists.clamps, joint, reference(work, run, *joint.hose().row));
-      }
   }
-  std::ranges::stable_sort(lists.clamps, {}, &ClampLine::installed_diameter_m);
   std::vector<Need> all = std::move(needs).by_kind();
   lists.shopping.reserve(all.size());
   for (Need& need : all)
