@@ -29,7 +29,9 @@ protected:
     const auto chosen = choose(arguments_, err);
     if (!chosen)
       return tl::unexpected(chosen.error());
-    const auto findings = evaluate(chosen->build, chosen->option, chosen->speed_rev_s).findings;
+    const auto findings =
+        bellmouth::findings(chosen->build, evaluate(chosen->build, chosen->option, chosen->speed_rev_s),
+                            buy::purchase(chosen->build, chosen->option));
     if (arguments_.as_json) {
       Json json;
       json["option"] = chosen->option.text;

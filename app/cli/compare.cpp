@@ -23,22 +23,22 @@ struct Difference {
   double needed_a, needed_b;
 };
 
-std::vector<Difference> differences(const std::vector<list::ShoppingLine>& a,
-                                    const std::vector<list::ShoppingLine>& b) {
-  const auto same_item = [](const list::ShoppingLine& one) {
-    return [&one](const list::ShoppingLine& other) {
+std::vector<Difference> differences(const std::vector<buy::ShoppingLine>& a,
+                                    const std::vector<buy::ShoppingLine>& b) {
+  const auto same_item = [](const buy::ShoppingLine& one) {
+    return [&one](const buy::ShoppingLine& other) {
       return one.stock == other.stock && one.description == other.description;
     };
   };
   constexpr double rounding = 1e-9;
   std::vector<Difference> found;
-  for (const list::ShoppingLine& line : a) {
+  for (const buy::ShoppingLine& line : a) {
     const auto other = std::ranges::find_if(b, same_item(line));
     const double needed_b = other == b.end() ? 0 : other->needed;
     if (std::abs(line.needed - needed_b) > rounding)
       found.push_back({line.description, line.per, line.needed, needed_b});
   }
-  for (const list::ShoppingLine& line : b)
+  for (const buy::ShoppingLine& line : b)
     if (std::ranges::none_of(a, same_item(line)))
       found.push_back({line.description, line.per, 0, line.needed});
   return found;
@@ -55,9 +55,16 @@ std::optional<double> difference(const MainFigure& a, const MainFigure& b) {
 }
 
 /// Totals of one build are in one currency.
-quantity::Money difference(const list::Totals& a, const list::Totals& b) {
+quantity::Money difference(const buy::Totals& a, const buy::Totals& b) {
   return {b.total.minor - a.total.minor, a.total.currency};
 }
+
+/// One of the two options.
+struct Side {
+  Evaluation evaluation;
+  buy::Purchase purchase;
+  std::vector<check::Finding> findings;
+};
 
 class Compare : public Command {
 public:
@@ -75,14 +82,17 @@ protected:
     const auto chosen = choose(arguments_, err);
     if (!chosen)
       return tl::unexpected(chosen.error());
-    std::vector<Evaluation> sides;
+    std::vector<Side> sides;
     for (const std::string& name : names_) {
       const auto option = find_option(chosen->build, name, "--options");
       if (!option)
         return tl::unexpected(option.error());
-      sides.push_back(evaluate(chosen->build, *option, chosen->speed_rev_s));
-      if (!sides.back().path.point.usable())
-        return without_solution(reason(*option, sides.back().path.point));
+      const build::Build& build = chosen->build;
+      Side side{evaluate(build, *option, chosen->speed_rev_s), buy::purchase(build, *option), {}};
+      if (!side.evaluation.path.point.usable())
+        return without_solution(reason(*option, side.evaluation.path.point));
+      side.findings = findings(build, side.evaluation, side.purchase);
+      sides.push_back(std::move(side));
     }
     if (arguments_.as_json)
       print_json(out, chosen->build, sides[0], sides[1]);
@@ -95,27 +105,26 @@ private:
   BuildArguments arguments_;
   std::vector<std::string> names_;
 
-  static Json side_json(const build::Build& build, const Evaluation& side) {
-    Json json = json_of(side.option, main_figures(build, side));
-    json["totals"] = json_of(side.lists.totals);
+  static Json side_json(const build::Build& build, const Side& side) {
+    Json json = json_of(side.evaluation.option, main_figures(build, side.evaluation));
+    json["totals"] = json_of(side.purchase.totals);
     for (const check::Severity severity : severities)
       json["findings"][std::string(check::text(severity))] = count(side.findings, severity);
     return json;
   }
 
-  static void print_json(std::ostream& out, const build::Build& build, const Evaluation& a,
-                         const Evaluation& b) {
+  static void print_json(std::ostream& out, const build::Build& build, const Side& a, const Side& b) {
     Json json;
     json["a"] = side_json(build, a);
     json["b"] = side_json(build, b);
-    const auto figures_a = main_figures(build, a), figures_b = main_figures(build, b);
+    const auto figures_a = main_figures(build, a.evaluation), figures_b = main_figures(build, b.evaluation);
     for (std::size_t i = 0; i < figures_a.size(); ++i)
       json["difference"][Json::json_pointer(std::string(figures_a[i].pointer))] =
           or_null(difference(figures_a[i], figures_b[i]));
-    json["difference"]["total"] = json_of(std::optional(difference(a.lists.totals, b.lists.totals)));
+    json["difference"]["total"] = json_of(std::optional(difference(a.purchase.totals, b.purchase.totals)));
     for (const char* key : {"only_in_a", "only_in_b", "other_amounts"})
       json[key] = Json::array();
-    for (const Difference& each : differences(a.lists.shopping, b.lists.shopping)) {
+    for (const Difference& each : differences(a.purchase.shopping, b.purchase.shopping)) {
       const char* key = each.needed_b == 0 ? "only_in_a" : each.needed_a == 0 ? "only_in_b" : "other_amounts";
       json[key].push_back({{"description", each.description},
                            {"per", each.per == build::Per::metre ? "metre" : "each"},
@@ -125,9 +134,8 @@ private:
     print(out, json);
   }
 
-  static void print_text(std::ostream& out, const build::Build& build, const Evaluation& a,
-                         const Evaluation& b) {
-    const auto figures_a = main_figures(build, a), figures_b = main_figures(build, b);
+  static void print_text(std::ostream& out, const build::Build& build, const Side& a, const Side& b) {
+    const auto figures_a = main_figures(build, a.evaluation), figures_b = main_figures(build, b.evaluation);
     std::vector<Cells> rows;
     for (std::size_t i = 0; i < figures_a.size(); ++i) {
       MainFigure change = figures_a[i];
@@ -136,23 +144,27 @@ private:
       rows.push_back(
           {heading(change.words, change.unit), figures_a[i].text(), figures_b[i].text(), change.text()});
     }
-    print_section(out, "Operating point", {"figure", a.option.text, b.option.text, "second - first"}, rows);
-    print_section(out, "Findings", {"severity", a.option.text, b.option.text}, finding_rows(a, b));
+    print_section(out, "Operating point",
+                  {"figure", a.evaluation.option.text, b.evaluation.option.text, "second - first"}, rows);
+    print_section(out, "Findings", {"severity", a.evaluation.option.text, b.evaluation.option.text},
+                  finding_rows(a, b));
 
     rows.clear();
-    for (const Difference& each : differences(a.lists.shopping, b.lists.shopping))
+    for (const Difference& each : differences(a.purchase.shopping, b.purchase.shopping))
       rows.push_back({each.description, each.per == build::Per::metre ? "m" : "pieces",
                       amount(each.needed_a, each.per), amount(each.needed_b, each.per)});
-    print_section(out, "Needed in other amounts", {"item", "unit", a.option.text, b.option.text}, rows);
-    print_table(out, {"money", a.option.text, b.option.text, "second - first"},
-                {{"to buy", quantity::write(a.lists.totals.total), quantity::write(b.lists.totals.total),
-                  quantity::write(difference(a.lists.totals, b.lists.totals))},
-                 {"lines without a price", std::to_string(a.lists.totals.unpriced),
-                  std::to_string(b.lists.totals.unpriced),
-                  std::to_string(b.lists.totals.unpriced - a.lists.totals.unpriced)}});
+    print_section(out, "Needed in other amounts",
+                  {"item", "unit", a.evaluation.option.text, b.evaluation.option.text}, rows);
+    print_table(
+        out, {"money", a.evaluation.option.text, b.evaluation.option.text, "second - first"},
+        {{"to buy", quantity::write(a.purchase.totals.total), quantity::write(b.purchase.totals.total),
+          quantity::write(difference(a.purchase.totals, b.purchase.totals))},
+         {"lines without a price", std::to_string(a.purchase.totals.unpriced),
+          std::to_string(b.purchase.totals.unpriced),
+          std::to_string(b.purchase.totals.unpriced - a.purchase.totals.unpriced)}});
   }
 
-  static std::vector<Cells> finding_rows(const Evaluation& a, const Evaluation& b) {
+  static std::vector<Cells> finding_rows(const Side& a, const Side& b) {
     std::vector<Cells> rows;
     for (const check::Severity severity : severities)
       rows.push_back({std::string(check::text(severity)), std::to_string(count(a.findings, severity)),

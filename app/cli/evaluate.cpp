@@ -218,11 +218,12 @@ void print_text(std::ostream& out, const build::Build& build, const Evaluation& 
     print_costs(out, build, evaluation, weighing->costs);
     print_bands(out, weighing->bands);
   }
+  const auto all = findings(build, evaluation, buy::purchase(build, evaluation.option));
   std::vector<Cells> rows;
-  for (const check::Finding& finding : evaluation.findings)
+  for (const check::Finding& finding : all)
     rows.push_back({std::string(check::text(finding.severity)), finding.where.text, finding.message});
   print_section(out, "Findings", {"severity", "where", "message"}, rows);
-  out << count_text(evaluation.findings) << '\n';
+  out << count_text(all) << '\n';
   const flow::OperatingPoint& point = evaluation.path.point;
   out << fmt::format("solver: {}, residual {:.1e}, {} marches\n", flow::text(point.stop), point.residual,
                      point.iterations);

@@ -216,12 +216,26 @@ Json json_of(const std::optional<quantity::Money>& money) {
   return static_cast<double>(money->minor) / std::pow(10.0, money->currency.digits());
 }
 
-Json json_of(const list::Totals& totals) {
+Json json_of(const buy::Totals& totals) {
+  const auto money = [](const quantity::Money& amount) { return json_of(std::optional(amount)); };
+  Json categories = Json::array();
+  for (const buy::Category& category : totals.categories)
+    categories.push_back(
+        {{"group", category.group}, {"planned", money(category.planned)}, {"paid", money(category.paid)}});
   return {{"currency", totals.total.currency.text()},
-          {"total", json_of(std::optional(totals.total))},
-          {"owned_value", json_of(std::optional(totals.owned_value))},
+          {"goods", money(totals.goods)},
+          {"postage", money(totals.postage)},
+          {"tax", money(totals.tax)},
+          {"total", money(totals.total)},
+          {"without_tax", money(totals.without_tax)},
+          {"owned_value", money(totals.owned_value)},
+          {"spent", money(totals.spent)},
+          {"in_all", money(totals.in_all)},
           {"left", json_of(totals.left)},
-          {"unpriced", totals.unpriced}};
+          {"unpriced", totals.unpriced},
+          {"suppliers", totals.suppliers},
+          {"offcuts", totals.offcuts},
+          {"categories", std::move(categories)}};
 }
 
 Json json_of(const std::vector<check::Finding>& findings) {
@@ -262,8 +276,9 @@ Json json_of(const build::Build& build, const Evaluation& evaluation, const Clea
   json["taps"] = Json::array();
   for (const Tap& tap : taps)
     json["taps"].push_back(tap_json(tap));
-  json["findings"] = json_of(evaluation.findings);
-  json["totals"] = json_of(evaluation.lists.totals);
+  const buy::Purchase purchase = buy::purchase(build, evaluation.option);
+  json["findings"] = json_of(findings(build, evaluation, purchase));
+  json["totals"] = json_of(purchase.totals);
   json["solver"] = {
       {"stop", flow::text(point.stop)}, {"residual", point.residual}, {"iterations", point.iterations}};
   return json;

@@ -28,7 +28,7 @@ struct Tap {
                            const Clearances& clearances, const std::vector<Tap>& taps);
 [[nodiscard]] Json json_of(const std::vector<check::Finding>& findings);
 /// Amounts in whole units of the currency; `left` is null without a budget.
-[[nodiscard]] Json json_of(const list::Totals& totals);
+[[nodiscard]] Json json_of(const buy::Totals& totals);
 /// The amount alone, null when it is not known.
 [[nodiscard]] Json json_of(const std::optional<quantity::Money>& money);
 /// The rows that something leads back to.

@@ -59,6 +59,15 @@ void describe_engagement(auto& v, auto& piece) {
   v.field("engagement_out_mm", piece.engagement.out_m, limits::length_or_none);
 }
 
+/// A spigot goes without saying.
+void describe_connection(auto& v, auto& connection, std::string_view key, std::string_view size_key) {
+  v.defaulted(key, connection.kind, Connection::Kind::spigot,
+              ChoiceField<Connection::Kind>{{connection_keys}});
+  v.optional(size_key, connection.size, limits::line);
+  v.rule(size_key, (connection.kind == Connection::Kind::spigot) == connection.size.empty(),
+         "the size of a flange or a thread, and none of a spigot");
+}
+
 /// Lengths are compared with room for rounding.
 [[nodiscard]] inline bool fits(double length_m, double room_m) {
   return length_m <= room_m + 1e-9;
@@ -108,6 +117,8 @@ void describe(auto& v, Like<Adapter> auto& piece) {
   v.rule("bore_out_mm", piece.bore_out_m < piece.outer_diameter_out_m, "a bore below the outside diameter");
   v.field("length_mm", piece.length_m, limits::length);
   describe_beads(v, piece);
+  describe_connection(v, piece.connection_in, "connection_in", "connection_in_size");
+  describe_connection(v, piece.connection_out, "connection_out", "connection_out_size");
 }
 ///@}
 
@@ -193,6 +204,11 @@ void describe(auto& v, Like<Give> auto& give) {
   v.field("angle_deg", give.angle_rad, limits::give_angle);
 }
 
+void describe(auto& v, Like<Waiver> auto& waiver) {
+  v.field("rule", waiver.rule, limits::name);
+  v.field("reason", waiver.reason, limits::reason);
+}
+
 void describe(auto& v, Like<Piece> auto& piece) {
   v.variant(piece.shape, shape_kinds);
   v.field("material", piece.material, ChoiceField<Material>{{material_keys}});
@@ -202,6 +218,7 @@ void describe(auto& v, Like<Piece> auto& piece) {
   v.rule("lagging", !piece.lagging || !is_fitting(piece.shape), "lagging of pieces only, not of fittings");
   v.optional_object("give", piece.give);
   v.rule("give", !piece.give || is_flexible(piece.shape), "movement of flexible pieces only");
+  v.optional_list("waivers", piece.waivers, limits::waivers);
 }
 
 } // namespace bellmouth::build

@@ -15,6 +15,7 @@ inline constexpr std::string_view stock_format = "bellmouth-stock/1";
 struct StockFile {
   quantity::Currency currency;
   std::vector<StockItem> items;
+  std::vector<Owned> owned; ///< of these items
 };
 
 /// \name Surroundings and demand
@@ -93,6 +94,7 @@ void describe(auto& v, Like<Port> auto& port) {
   v.defaulted("free_straight_mm", port.free_straight_m, 0.0, limits::length_or_none);
   v.optional_object("pose", port.pose);
   v.optional_object("survey", port.survey);
+  describe_connection(v, port.connection, "connection", "connection_size");
 }
 
 /// \name Keep-outs
@@ -258,19 +260,67 @@ void describe(auto& v, Like<StockItem> auto& item) {
   v.optional("plies", item.plies, limits::plies);
   v.field("price", item.price, MoneyField{v.currency});
   v.field("per", item.per, ChoiceField<Per>{{per_keys}});
+  v.defaulted("pack", item.pack, 1, limits::pack);
+  v.rule("pack", item.pack == 1 || item.per == Per::each, "1 where the price is per metre");
+  v.optional("supplier", item.supplier, limits::line);
+  v.optional("max_gauge_Pa", item.max_gauge_Pa, limits::rated_gauge);
+  v.defaulted("oil_proof", item.oil_proof, false, FlagField{});
+  v.defaulted("wire", item.wire, false, FlagField{});
+  v.optional("clamp_type", item.clamp_type, ChoiceField<ClampType>{{clamp_type_keys}});
+  v.optional("torque_Nm", item.torque_Nm, limits::torque);
+}
+
+void describe(auto& v, Like<Tax> auto& tax) {
+  v.field("rate_basis_points", tax.rate_basis_points, limits::basis_points);
+  v.field("prices_include", tax.prices_include, FlagField{});
+}
+
+void describe(auto& v, Like<Postage> auto& postage) {
+  v.field("supplier", postage.supplier, limits::name);
+  v.field("price", postage.price, MoneyField{v.currency});
+  v.optional("free_from", postage.free_from, MoneyField{v.currency});
+}
+
+void describe(auto& v, Like<Spare> auto& spare) {
+  v.field("kind", spare.kind, ChoiceField<StockKind>{{stock_kind_keys}});
+  v.field("percent", spare.percent, limits::percent);
 }
 
 void describe(auto& v, Like<Budget> auto& budget) {
   v.field("currency", budget.currency, CurrencyField{});
   v.currency = budget.currency;
   v.optional("limit", budget.limit, MoneyField{v.currency});
+  v.optional_object("tax", budget.tax);
+  v.optional_list("postage", budget.postage, limits::postage);
+  v.optional_list("spares", budget.spares, limits::spares);
 }
 
 void describe(auto& v, Like<Owned> auto& owned) {
   v.field("stock", owned.stock, limits::name);
   v.field("quantity", owned.quantity, limits::quantity);
+  v.optional("paid", owned.paid, MoneyField{v.currency});
+}
+
+void describe(auto& v, Like<Offcut> auto& offcut) {
+  v.field("stock", offcut.stock, limits::name);
+  v.defaulted("count", offcut.count, 1, limits::count);
+  v.defaulted("straight_in_mm", offcut.straight_in_m, 0.0, limits::length_or_none);
+  v.defaulted("angle_deg", offcut.angle_rad, 0.0, limits::offcut_angle);
+  v.defaulted("straight_out_mm", offcut.straight_out_m, 0.0, limits::length_or_none);
+  v.rule("straight_in_mm", offcut.angle_rad > 0 || (offcut.straight_in_m > 0 && offcut.straight_out_m == 0),
+         "a length, or a part of a bend with its angle");
 }
 ///@}
+
+void describe(auto& v, Like<BuildWaiver> auto& waiver) {
+  describe(v, waiver.what);
+  v.optional("machine", waiver.machine, limits::name);
+}
+
+void describe(auto& v, Like<ChangedThreshold> auto& threshold) {
+  v.field("key", threshold.key, limits::name);
+  v.field("value", threshold.value, limits::threshold);
+}
 
 void describe(auto& v, Like<Build> auto& build) {
   v.format(file_format);
@@ -295,6 +345,9 @@ void describe(auto& v, Like<Build> auto& build) {
   v.object("budget", build.budget);
   v.list("stock", build.stock, limits::stock);
   v.list("owned", build.owned, limits::stock);
+  v.optional_list("offcuts", build.offcuts, limits::offcuts);
+  v.optional_list("waivers", build.waivers, limits::waivers);
+  v.optional_list("thresholds", build.thresholds, limits::thresholds);
 }
 
 void describe(auto& v, Like<StockFile> auto& file) {
@@ -302,6 +355,7 @@ void describe(auto& v, Like<StockFile> auto& file) {
   v.field("currency", file.currency, CurrencyField{});
   v.currency = file.currency;
   v.list("items", file.items, limits::stock);
+  v.optional_list("owned", file.owned, limits::stock);
 }
 
 } // namespace bellmouth::build

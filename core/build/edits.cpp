@@ -229,27 +229,6 @@ Build with_title(const Build& build, std::string title) {
   return result;
 }
 
-Build with_budget(const Build& build, Budget budget) {
-  Build result = build;
-  result.budget = budget;
-  return result;
-}
-
-Build with_owned(const Build& build, const StockId& stock, double quantity) {
-  assert(build.find(stock));
-  Build result = build;
-  const auto entry = std::ranges::find(result.owned, stock, &Owned::stock);
-  if (entry == result.owned.end()) {
-    if (quantity != 0)
-      result.owned.push_back({stock, quantity});
-  } else if (quantity != 0) {
-    entry->quantity = quantity;
-  } else {
-    result.owned.erase(entry);
-  }
-  return result;
-}
-
 Build with_option_copied(const Build& build, const OptionId& from, OptionId to) {
   assert(!build.find(to));
   Build result = build;

@@ -57,6 +57,8 @@ Shape turned_round(const Shape& shape) {
           std::swap(s.beads.in, s.beads.out);
         if constexpr (requires { s.engagement; })
           std::swap(s.engagement.in_m, s.engagement.out_m);
+        if constexpr (requires { s.connection_in; })
+          std::swap(s.connection_in, s.connection_out);
         return s;
       },
       shape);

@@ -74,6 +74,14 @@ inline constexpr NumberField band{Scale::as_is, 0, 5, false, false, {}};
 inline constexpr IntegerField strokes{2, 4, 2};
 inline constexpr IntegerField cylinders{1, 16};
 inline constexpr IntegerField plies{1, 20};
+inline constexpr IntegerField pack{1, 1000};
+inline constexpr IntegerField count{1, 10000};
+inline constexpr IntegerField percent{0, 1000};
+inline constexpr IntegerField basis_points{0, 10000};
+inline constexpr NumberField rated_gauge{Scale::as_is, 0, 10e6, true, false, "Pa"};
+inline constexpr NumberField torque{Scale::as_is, 0, 200, true, false, "N m"};
+inline constexpr NumberField offcut_angle{Scale::degrees, 0, 180, false, false, "deg"};
+inline constexpr NumberField threshold{Scale::as_is, -1e9, 1e9, false, false, {}};
 inline constexpr NamesField state_names{{1, 100}, 20};
 inline constexpr NumberField quantity{Scale::as_is, 0, 100e3, true, false, {}};
 
@@ -81,6 +89,7 @@ inline constexpr TextField name{1, 100};
 inline constexpr TextField line{0, 200};
 inline constexpr TextField note{0, 10000, true};
 inline constexpr TextField thread{1, 40};
+inline constexpr TextField reason{1, 500};
 inline constexpr TextField file_name{1, 1000};
 inline constexpr TextField digest{1, 64};
 
@@ -106,5 +115,10 @@ inline constexpr ListBounds options{1, 100};
 inline constexpr ListBounds runs{0, 100};
 inline constexpr ListBounds pieces{0, 500};
 inline constexpr ListBounds stock{0, 20000};
+inline constexpr ListBounds offcuts{0, 1000};
+inline constexpr ListBounds waivers{0, 200};
+inline constexpr ListBounds thresholds{0, 500};
+inline constexpr ListBounds postage{0, 100};
+inline constexpr ListBounds spares{0, 12};
 
 } // namespace bellmouth::build::limits

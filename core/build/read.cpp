@@ -19,15 +19,6 @@ namespace bellmouth::build {
 
 namespace {
 
-/// Turns a complaint about a value into one about the text it was read from.
-Error located(const Source& source, const Json& root, const Complaint& complaint) {
-  const Found at = follow(root, complaint.path);
-  std::string found = complaint.found;
-  if (found.empty())
-    found = at.exact ? source.excerpt(*at.value) : missing_words(complaint.path);
-  return source.error(at.value->begin, complaint.path, std::move(found), complaint.accepted);
-}
-
 /// Reads a value by its description and asks `complain` what is wrong with it as a whole.
 template <class T, class Complain>
 Result<T> read_as(std::string_view json, std::string file, Complain complain) {

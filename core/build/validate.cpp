@@ -6,6 +6,7 @@
 
 #include <bellmouth/build/edits.hpp>
 #include <bellmouth/quantity/utf8.hpp>
+#include <bellmouth/trade.hpp>
 
 #include <numbers>
 
@@ -323,18 +324,80 @@ Verdict check_owned(const Build& build) {
   return std::nullopt;
 }
 
-/// A complaint about a value that is not read from a text: what was found is what a file would hold.
-template <class T> Error as_error(const Complaint& complaint, const T& value, const std::string& base) {
-  Error error;
-  error.place.path = base + complaint.path.substr(1);
-  error.accepted = complaint.accepted;
-  error.found = complaint.found;
-  if (error.found.empty()) {
-    const Json written = Writer().write(value);
-    const Found at = follow(written, complaint.path);
-    error.found = at.exact ? quantity::printable(print_line(*at.value), 60) : missing_words(complaint.path);
+Verdict check_offcuts(const Build& build) {
+  for (std::size_t i = 0; i < build.offcuts.size(); ++i) {
+    const StockItem* item = build.find(build.offcuts[i].stock);
+    if (!item)
+      return Complaint{fmt::format("$.offcuts[{}].stock", i), "the id of an item of this build's stock"};
+    const bool bent = item->kind == StockKind::tube_bend || item->kind == StockKind::hose_elbow;
+    const bool straight = item->kind == StockKind::tube || item->kind == StockKind::hose;
+    if (!bent && !straight)
+      return Complaint{fmt::format("$.offcuts[{}].stock", i),
+                       "the id of a tube, a bend, a hose or a hose elbow"};
+    if (straight && build.offcuts[i].angle_rad > 0)
+      return Complaint{fmt::format("$.offcuts[{}].angle_deg", i), "0 of what is sold straight"};
   }
-  return error;
+  return std::nullopt;
+}
+
+/// The first entry that says the same as one before it.
+template <class Entries, class Key>
+Verdict check_once(const Entries& entries, const Key& key, std::string_view list, std::string_view field,
+                   std::string accepted) {
+  for (std::size_t i = 0; i < entries.size(); ++i)
+    for (std::size_t before = 0; before < i; ++before)
+      if (key(entries[before]) == key(entries[i]))
+        return Complaint{fmt::format("{}[{}].{}", list, i, field), std::move(accepted)};
+  return std::nullopt;
+}
+
+Verdict check_budget(const Build& build) {
+  return first_of(
+      [&] {
+        return check_once(
+            build.budget.postage, [](const Postage& each) { return each.supplier; }, "$.budget.postage",
+            "supplier", "each supplier once");
+      },
+      [&] {
+        return check_once(
+            build.budget.spares, [](const Spare& each) { return each.kind; }, "$.budget.spares", "kind",
+            "each kind once");
+      });
+}
+
+Verdict check_waivers(const Build& build) {
+  const auto rule = [](const Waiver& each) { return each.rule; };
+  for (std::size_t option = 0; option < build.options.size(); ++option)
+    for (std::size_t run = 0; run < build.options[option].runs.size(); ++run) {
+      const auto& pieces = build.options[option].runs[run]->pieces;
+      for (std::size_t row = 0; row < pieces.size(); ++row)
+        if (pieces[row].waivers.size() > 1)
+          if (auto twice =
+                  check_once(pieces[row].waivers, rule,
+                             fmt::format("$.options[{}].runs[{}].pieces[{}].waivers", option, run, row),
+                             "rule", "each rule once"))
+            return twice;
+    }
+  for (std::size_t i = 0; i < build.waivers.size(); ++i)
+    if (const auto& machine = build.waivers[i].machine; machine && !build.find(*machine))
+      return Complaint{fmt::format("$.waivers[{}].machine", i), "the id of a machine of this build"};
+  return check_once(
+      build.waivers, [](const BuildWaiver& each) { return std::pair(each.what.rule, each.machine); },
+      "$.waivers", "rule", "each rule once for each machine, and once without");
+}
+
+Verdict check_thresholds(const Build& build) {
+  for (std::size_t i = 0; i < build.thresholds.size(); ++i) {
+    const ChangedThreshold& changed = build.thresholds[i];
+    const trade::Threshold* threshold = trade::find(changed.key);
+    if (!threshold)
+      return Complaint{fmt::format("$.thresholds[{}].key", i), "the key of a threshold"};
+    if (!(changed.value >= threshold->least && changed.value <= threshold->most))
+      return Complaint{fmt::format("$.thresholds[{}].value", i), trade::accepted(*threshold)};
+  }
+  return check_once(
+      build.thresholds, [](const ChangedThreshold& each) { return each.key; }, "$.thresholds", "key",
+      "each key once");
 }
 
 } // namespace
@@ -343,11 +406,21 @@ std::string missing_words(std::string_view path) {
   return fmt::format("no {} here", quoted_id(path.substr(path.rfind('.') + 1)));
 }
 
+Error located(const Source& source, const Json& root, const Complaint& complaint) {
+  const Found at = follow(root, complaint.path);
+  std::string found = complaint.found;
+  if (found.empty())
+    found = at.exact ? source.excerpt(*at.value) : missing_words(complaint.path);
+  return source.error(at.value->begin, complaint.path, std::move(found), complaint.accepted);
+}
+
 std::optional<Complaint> first_complaint(const Build& build) {
   return first_of([&] { return Checker::check(build); }, [&] { return check_ids(build); },
                   [&] { return check_ports(build); }, [&] { return check_keep_outs(build); },
                   [&] { return check_path(build); }, [&] { return check_options(build); },
-                  [&] { return check_owned(build); }, [&] { return check_measured(build); });
+                  [&] { return check_owned(build); }, [&] { return check_offcuts(build); },
+                  [&] { return check_budget(build); }, [&] { return check_waivers(build); },
+                  [&] { return check_thresholds(build); }, [&] { return check_measured(build); });
 }
 
 std::optional<Error> validate(const Build& build) {

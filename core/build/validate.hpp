@@ -3,6 +3,10 @@
 #pragma once
 
 #include "checker.hpp"
+#include "writer.hpp"
+
+#include <bellmouth/build/json.hpp>
+#include <bellmouth/quantity/utf8.hpp>
 
 #include <set>
 
@@ -14,6 +18,25 @@ namespace bellmouth::build {
 
 /// What to say has been found where the path leads to nothing.
 [[nodiscard]] std::string missing_words(std::string_view path);
+
+/// Turns a complaint about a value into one about the text it was read from; `root` is what the complaint's
+/// path begins at.
+[[nodiscard]] Error located(const Source& source, const Json& root, const Complaint& complaint);
+
+/// A complaint about a value that is not read from a text: what was found is what a file would hold.
+template <class T>
+[[nodiscard]] Error as_error(const Complaint& complaint, const T& value, const std::string& base) {
+  Error error;
+  error.place.path = base + complaint.path.substr(1);
+  error.accepted = complaint.accepted;
+  error.found = complaint.found;
+  if (error.found.empty()) {
+    const Json written = Writer().write(value);
+    const Found at = follow(written, complaint.path);
+    error.found = at.exact ? quantity::printable(print_line(*at.value), 60) : missing_words(complaint.path);
+  }
+  return error;
+}
 
 /// An id that an earlier entry of the list has already.
 template <class T>

@@ -3,6 +3,7 @@
 #include "writer.hpp"
 
 #include <bellmouth/build/files.hpp>
+#include <bellmouth/build/stock_items.hpp>
 
 namespace bellmouth::build {
 
@@ -25,7 +26,7 @@ std::string write_build(const Build& build) {
 }
 
 std::string write_stock(const std::vector<StockItem>& items, const quantity::Currency& currency) {
-  return print(Writer().write(StockFile{currency, items}));
+  return write_stock(StockList{currency, items, {}});
 }
 
 std::string build_schema() {

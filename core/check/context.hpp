@@ -66,6 +66,10 @@ public:
   [[nodiscard]] double lost_before_blower_Pa() const;
   /// Static gauge pressure [Pa] in a hose joint; 0 without a usable stream.
   [[nodiscard]] double gauge_Pa(const RunView& run, const joint::Joint& joint) const;
+  /// What a piece is bought as; nullptr when nothing is chosen.
+  [[nodiscard]] const build::StockItem* item(const build::Piece& piece) const {
+    return piece.stock.text.empty() ? nullptr : facts.build.find(piece.stock);
+  }
 
   /// \name Findings, by where they point
   ///@{
@@ -101,13 +105,16 @@ private:
 /// \name The rules by theme. Each adds what it finds.
 ///@{
 void check_joints(Context& context);
+void check_clamps(Context& context);
+void check_hoses(Context& context);
+void check_thrust(Context& context);
+void check_making(Context& context);
 void check_stream(Context& context);
 void check_machines(Context& context);
 void check_shapes(Context& context);
 void check_heat(Context& context);
 void check_placing(Context& context);
 void check_layout(Context& context);
-void check_money(Context& context);
 void check_trust(Context& context);
 void check_clearance(Context& context);
 void check_movement(Context& context);

@@ -116,7 +116,7 @@ Evaluation evaluate(const build::Build& build, const build::OptionId& option_id,
   const Layout layout = lay_out(build, option);
   const flow::Path path(build, option, layout.fits);
   evaluation.path = path.solve(working_speed(build, engine_speed_rev_s));
-  evaluation.lists = list::make({build, option, layout.runs, layout.fits});
+  evaluation.lists = list::make({build, option, layout.runs, layout.fits, &evaluation.path});
 
   std::vector<std::optional<bay::Meeting>> meetings;
   std::vector<bay::RunRoom> rooms;
@@ -129,7 +129,8 @@ Evaluation evaluate(const build::Build& build, const build::OptionId& option_id,
   }
   auto clearances = in_all_states(build, rooms);
   evaluation.findings = check::check({build, option, layout.runs, layout.fits, evaluation.path, meetings,
-                                      evaluation.lists, rooms, clearances});
+                                      evaluation.lists, rooms, clearances},
+                                     build::limits_of(build));
   for (std::size_t i = 0; i < evaluation.runs.size(); ++i)
     evaluation.runs[i].clearance = std::move(clearances.front()[i]);
 
@@ -152,6 +153,15 @@ std::vector<bay::RunClearance> clearances_in(const build::Build& build, const Ev
   for (const RunResult& run : evaluation.runs)
     rooms.push_back(run.room);
   return bay::clearances(build, rooms, state);
+}
+
+std::vector<check::Finding> findings(const build::Build& build, const Evaluation& evaluation,
+                                     const buy::Purchase& purchase) {
+  std::vector<check::Finding> all = evaluation.findings;
+  for (check::Finding& finding : check::check_purchase(build, purchase))
+    all.push_back(std::move(finding));
+  std::ranges::stable_sort(all, std::greater(), &check::Finding::severity);
+  return all;
 }
 
 std::optional<Weighing> weigh(const build::Build& build, const Evaluation& evaluation) {
@@ -242,8 +252,9 @@ std::vector<SizeRow> size(const build::Build& build, const build::OptionId& opti
       row.stops = static_cast<int>(
           std::count_if(evaluation.findings.begin(), evaluation.findings.end(),
                         [](const check::Finding& f) { return f.severity == check::Severity::stop; }));
-      row.total = evaluation.lists.totals.total;
-      row.unpriced = evaluation.lists.totals.unpriced;
+      const buy::Totals totals = buy::purchase(resized, option).totals;
+      row.total = totals.total;
+      row.unpriced = totals.unpriced;
     }
     rows.push_back(row);
   }

@@ -26,7 +26,7 @@ std::vector<Room> rooms_of(const build::Run& run, const joint::RunFit& fit, std:
                            std::size_t last) {
   std::vector<Room> rooms;
   double starts_m = 0;
-  const double from_hose_m = check::default_limits().fitting_from_hose_m;
+  const double from_hose_m = trade::defaults().fitting_from_hose_m;
   for (std::size_t row = first; row < last; ++row) {
     const build::Shape& shape = run.pieces[row].shape;
     if (build::is_rigid(shape)) {

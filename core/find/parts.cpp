@@ -50,8 +50,7 @@ std::optional<Coupler> as_coupler(const StockItem& item, double in_m, double out
       return std::nullopt;
     const bool hump = item.kind == StockKind::hump_hose;
     const double gap_m =
-        hump ? std::max(whole_m - 2 * check::default_limits().engagement_caution_m, whole_m / 4)
-             : usual_gap_m;
+        hump ? std::max(whole_m - 2 * trade::defaults().engagement_caution_m, whole_m / 4) : usual_gap_m;
     const double over_m = engagement_of(whole_m, gap_m);
     return Coupler{&item, over_m, gap_m, over_m, *item.bore_m, *item.bore_m};
   }
@@ -59,7 +58,7 @@ std::optional<Coupler> as_coupler(const StockItem& item, double in_m, double out
     const bool straight = goes_on(*item.bore_m, in_m) && goes_on(other_m, out_m);
     if (!straight && !(goes_on(other_m, in_m) && goes_on(*item.bore_m, out_m)))
       return std::nullopt;
-    const double wanted_m = check::default_limits().engagement_caution_m;
+    const double wanted_m = trade::defaults().engagement_caution_m;
     const double over_m = std::min(wanted_m, std::max((whole_m - taper_m) / 2, reducer_end_share * whole_m));
     return Coupler{&item,
                    over_m,
@@ -137,7 +136,7 @@ Air air_in(const Evaluation& evaluation, const Ask& ask) {
 }
 
 bool goes_on(double bore_m, double spigot_m) {
-  const check::Limits& limits = check::default_limits();
+  const trade::Limits& limits = trade::defaults();
   constexpr double rounding_m = 1e-6;
   const double stretch_m = spigot_m - bore_m;
   return stretch_m >= -limits.loose_caution_m - rounding_m &&
@@ -146,7 +145,7 @@ bool goes_on(double bore_m, double spigot_m) {
 
 std::optional<Coupler> coupler(const build::Build& build, double in_m, double land_in_m, double out_m,
                                double land_out_m, const std::optional<double>& hottest_K, Wanted wanted) {
-  const check::Limits& limits = check::default_limits();
+  const trade::Limits& limits = trade::defaults();
   std::optional<Coupler> best;
   std::tuple<int, bool, bool, bool, std::int64_t> best_rank;
   for (const StockItem& item : *build.stock) {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "pieces.hpp"
 
+#include <bellmouth/buy.hpp>
+
 #include <algorithm>
 #include <cassert>
 #include <numbers>
@@ -17,13 +19,16 @@ build::Option with_run(const build::Option& option, const build::Run& run) {
   return result;
 }
 
+/// A route is priced while others wait; a plan of one run is proven in far less.
+constexpr double most_seconds = 0.1;
+
 quantity::Money price_of(build::Build build, const build::Option& option, const build::Run& run,
                          bool use_owned) {
   if (!use_owned)
     build.owned.clear();
   const std::vector<const build::Run*> runs{&run};
   const std::vector<joint::RunFit> fits{joint::fit(build, run)};
-  return list::make({build, option, runs, fits}).totals.total;
+  return buy::purchase({build, option, runs, fits}, {.seconds = most_seconds}).totals.total;
 }
 
 /// Whether the option as it is has been told this. Figures differ with every run, so it is enough that the

@@ -51,7 +51,7 @@ double straight_before_m(const build::Build& build, const build::Port& port) {
   const build::Machine* const machine = port.machine ? build.find(*port.machine) : nullptr;
   const bool impeller =
       machine != nullptr && std::holds_alternative<machine::TargetCompressor>(machine->kind);
-  return std::max(port.free_straight_m, impeller ? check::default_limits().impeller_bores * port.bore_m : 0);
+  return std::max(port.free_straight_m, impeller ? trade::defaults().impeller_bores * port.bore_m : 0);
 }
 
 way::End end_of(const bay::Frame& frame, bool backwards, double tube_m, build::Mounting mounting,

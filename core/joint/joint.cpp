@@ -16,7 +16,8 @@ End end_of(const build::Port& port) {
           .outer_diameter_m = port.outer_diameter_m,
           .land_m = port.land_m,
           .beaded = port.beaded,
-          .material = build::Material::aluminium};
+          .material = build::Material::aluminium,
+          .connection = port.connection};
 }
 
 const build::Beads& beads(const build::Shape& shape) {
@@ -43,6 +44,15 @@ const build::Engagement& engagement(const build::Shape& shape) {
       shape);
 }
 
+build::Connection connection_in(const build::Shape& shape) {
+  const auto* adapter = std::get_if<build::Adapter>(&shape);
+  return adapter != nullptr ? adapter->connection_in : build::Connection{};
+}
+build::Connection connection_out(const build::Shape& shape) {
+  const auto* adapter = std::get_if<build::Adapter>(&shape);
+  return adapter != nullptr ? adapter->connection_out : build::Connection{};
+}
+
 End inlet_of(const build::Piece& piece, std::size_t row) {
   const build::Shape& shape = piece.shape;
   return {.row = row,
@@ -51,7 +61,8 @@ End inlet_of(const build::Piece& piece, std::size_t row) {
           .outer_diameter_m = build::outer_diameter_in_m(shape),
           .land_m = build::land_in_m(shape),
           .beaded = beads(shape).in,
-          .material = piece.material};
+          .material = piece.material,
+          .connection = connection_in(shape)};
 }
 
 End outlet_of(const build::Piece& piece, std::size_t row) {
@@ -62,14 +73,26 @@ End outlet_of(const build::Piece& piece, std::size_t row) {
           .outer_diameter_m = build::outer_diameter_out_m(shape),
           .land_m = build::land_out_m(shape),
           .beaded = beads(shape).out,
-          .material = piece.material};
+          .material = piece.material,
+          .connection = connection_out(shape)};
 }
 
 Kind kind_of(const End& upstream, const End& downstream) {
-  if (upstream.flexible != downstream.flexible)
+  using Form = build::Connection::Kind;
+  if (upstream.connection != downstream.connection || (upstream.flexible && downstream.flexible))
+    return Kind::wrong;
+  switch (upstream.connection.kind) {
+  case Form::flange:
+    return Kind::flange;
+  case Form::thread:
+    return Kind::thread;
+  case Form::spigot:
+    break;
+  }
+  if (upstream.flexible || downstream.flexible)
     return Kind::hose;
   const bool one_size = std::abs(upstream.outer_diameter_m - downstream.outer_diameter_m) <= weld_mismatch_m;
-  return !upstream.flexible && one_size ? Kind::weld : Kind::wrong;
+  return one_size ? Kind::weld : Kind::wrong;
 }
 
 /// Gathers the joints of one run from its start to its end.
@@ -145,6 +168,22 @@ private:
 };
 
 } // namespace
+
+std::string_view text(Kind kind) {
+  switch (kind) {
+  case Kind::hose:
+    return "spigot in hose";
+  case Kind::weld:
+    return "weld";
+  case Kind::flange:
+    return "flange";
+  case Kind::thread:
+    return "thread";
+  case Kind::wrong:
+    break;
+  }
+  return "wrong";
+}
 
 RunFit fit(const build::Build& build, const build::Run& run) {
   return Fitter(build, run).fit();

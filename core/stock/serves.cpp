@@ -24,7 +24,9 @@ struct End {
 /// Compares a piece with what an item states.
 class Fit {
 public:
-  Fit(const StockItem& item, double tolerance_m) : item_(item), tolerance_m_(tolerance_m) {}
+  /// Without `sizes_to_cut`, lengths, legs and angles that a saw makes are not compared.
+  Fit(const StockItem& item, double tolerance_m, bool sizes_to_cut)
+      : item_(item), tolerance_m_(tolerance_m), sizes_to_cut_(sizes_to_cut) {}
 
   bool operator()(const build::Tube& s) const {
     return same(item_.outer_diameter_m, s.outer_diameter_m) && same(item_.wall_m, s.wall_m) &&
@@ -34,6 +36,8 @@ public:
     if (!same(item_.outer_diameter_m, s.outer_diameter_m) || !same(item_.wall_m, s.wall_m) ||
         !same(item_.radius_m, s.radius_m))
       return false;
+    if (!sizes_to_cut_)
+      return true;
     const double spare_rad = item_.angle_rad ? *item_.angle_rad - s.angle_rad : 0.0;
     if (spare_rad < -angle_tolerance_rad)
       return false;
@@ -89,7 +93,8 @@ private:
     return !stated_m || std::abs(*stated_m - wanted_m) <= tolerance_m_;
   }
   bool at_most(const Size& stated_m, double wanted_m) const {
-    return !stated_m || item_.per == build::Per::metre || wanted_m <= *stated_m + tolerance_m_;
+    return !sizes_to_cut_ || !stated_m || item_.per == build::Per::metre ||
+           wanted_m <= *stated_m + tolerance_m_;
   }
   bool enough(double length_m) const { return at_most(item_.length_m, length_m); }
   bool angle(double wanted_rad) const {
@@ -108,6 +113,7 @@ private:
 
   const StockItem& item_;
   double tolerance_m_;
+  bool sizes_to_cut_;
 };
 
 /// Straight tube is what a mitred bend is cut from.
@@ -120,7 +126,22 @@ bool right_kind(StockKind kind, const Piece& piece) {
 
 bool serves(const StockItem& item, const Piece& piece, double tolerance_m) {
   return right_kind(item.kind, piece) && item.material == piece.material &&
-         std::visit(Fit(item, tolerance_m), piece.shape);
+         std::visit(Fit(item, tolerance_m, true), piece.shape);
+}
+
+bool has_section_of(const StockItem& item, const Piece& piece, double tolerance_m) {
+  return right_kind(item.kind, piece) && item.material == piece.material &&
+         std::visit(Fit(item, tolerance_m, false), piece.shape);
+}
+
+bool no_worse(const StockItem& item, const StockItem& than) {
+  const auto reaches = [](const auto& value, const auto& wanted) {
+    return !wanted || (value && *value >= *wanted);
+  };
+  return item.material == than.material && reaches(item.plies, than.plies) &&
+         reaches(item.max_temperature_K, than.max_temperature_K) &&
+         reaches(item.max_gauge_Pa, than.max_gauge_Pa) && (item.oil_proof || !than.oil_proof) &&
+         (item.wire || !than.wire);
 }
 
 } // namespace bellmouth::stock

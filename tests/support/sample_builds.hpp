@@ -7,6 +7,7 @@
 
 #include <bellmouth/build.hpp>
 
+#include <algorithm>
 #include <utility>
 #include <vector>
 
@@ -370,6 +371,44 @@ namespace bellmouth::test {
   return b;
 }
 
+/// sample_build() with money and stock spoken of in full, two flanges, and a finding or two that are waived.
+[[nodiscard]] inline build::Build bought_build() {
+  using namespace build;
+  Build b = sample_build();
+  b.title = "Blower on a small four, partly bought";
+  b.budget.tax = Tax{1900, true};
+  b.budget.postage = {{"supplier A", euros(6, 90), euros(120, 0)}, {"supplier B", euros(4, 50)}};
+  b.budget.spares = {{StockKind::clamp, 10}};
+  b.owned.front().paid = euros(14, 20);
+  b.offcuts = {{{"tube-63"}, 2, mm(140)}, {{"bend-63-90"}, 1, mm(30), deg(45), mm(60)}};
+  b.thresholds = {{"kerf_mm", 1.5}, {"bend_thrust_N", 450}};
+  b.waivers = {{{"no-charge-sensor", "the sensor sits in the manifold"}},
+               {{"restriction", "short races only"}, MachineId{"blower"}}};
+  std::vector<StockItem> stock = *b.stock;
+  StockItem& hose = *std::ranges::find(stock, StockId{"hose-63"}, &StockItem::id);
+  hose.pack = 2;
+  hose.supplier = "supplier A";
+  hose.max_gauge_Pa = 250e3;
+  hose.oil_proof = hose.wire = true;
+  StockItem& clamp = *std::ranges::find(stock, StockId{"clamp-70"}, &StockItem::id);
+  clamp.pack = 4;
+  clamp.supplier = "supplier B";
+  clamp.clamp_type = ClampType::round_bolt;
+  clamp.torque_Nm = 6;
+  b.stock = std::move(stock);
+  for (Port& port : b.ports)
+    if (port.id == PortId{"throttle_in"})
+      port.connection = {Connection::Kind::flange, "4 x M6 on 84"};
+  Run cold = *b.options.front().runs.back();
+  auto& adapter = std::get<Adapter>(cold.pieces[3].shape);
+  adapter.connection_in = {Connection::Kind::thread, "G 2"};
+  adapter.connection_out = {Connection::Kind::flange, "4 x M6 on 84"};
+  cold.pieces.pop_back();
+  cold.pieces[2].waivers = {{"long-unsupported", "the strut tower's bracket holds it"}};
+  b.options.front().runs.back() = std::move(cold);
+  return b;
+}
+
 /// Those that hold only what every build says.
 [[nodiscard]] inline std::vector<build::Build> sample_builds() {
   return {sample_build(), compressor_build(), natural_build(), bench_build()};
@@ -378,7 +417,8 @@ namespace bellmouth::test {
 /// Those that hold all that a build may say besides: each key of the file stands in one of them or in one of
 /// sample_builds().
 [[nodiscard]] inline std::vector<build::Build> further_sample_builds() {
-  return {geared_build(), leaky_blower_build(), mapped_blower_build(), mapped_compressor_build()};
+  return {geared_build(), leaky_blower_build(), mapped_blower_build(), mapped_compressor_build(),
+          bought_build()};
 }
 
 /// All of them.

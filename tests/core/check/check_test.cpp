@@ -99,7 +99,7 @@ TEST(Check, WorksWithOtherLimits) {
   auto s = test::clean_scene();
   s.limits.velocity_before_blower_m_s = 10;
   EXPECT_NE(find(findings(s), "fast-before-blower"), nullptr);
-  s.limits = default_limits();
+  s.limits = trade::defaults();
   EXPECT_EQ(find(findings(s), "fast-before-blower"), nullptr);
 }
 

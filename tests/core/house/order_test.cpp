@@ -17,9 +17,9 @@ namespace {
 namespace fs = std::filesystem;
 
 /// A folder may include only folders that stand before it here. ui and app may include every one.
-constexpr std::array<std::string_view, 17> order{"quantity", "air",   "loss",     "machine", "mesh", "build",
-                                                 "stock",    "bay",   "way",      "joint",   "flow", "route",
-                                                 "list",     "check", "evaluate", "fit",     "find"};
+constexpr std::array<std::string_view, 20> order{
+    "quantity", "air",  "loss",  "machine", "mesh", "trade", "build",    "stock", "bay",  "way",
+    "joint",    "flow", "route", "list",    "buy",  "check", "evaluate", "fit",   "find", "join"};
 
 std::size_t rank(std::string_view folder) {
   return static_cast<std::size_t>(

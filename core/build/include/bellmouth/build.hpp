@@ -6,3 +6,4 @@
 #include <bellmouth/build/edits.hpp>
 #include <bellmouth/build/files.hpp>
 #include <bellmouth/build/pieces.hpp>
+#include <bellmouth/build/thresholds.hpp>

@@ -5,10 +5,11 @@
 #include <bellmouth/bay.hpp>
 #include <bellmouth/bay/clearance.hpp>
 #include <bellmouth/build.hpp>
-#include <bellmouth/check/limits.hpp>
+#include <bellmouth/buy.hpp>
 #include <bellmouth/flow.hpp>
 #include <bellmouth/joint.hpp>
 #include <bellmouth/list.hpp>
+#include <bellmouth/trade.hpp>
 
 #include <optional>
 #include <span>
@@ -34,20 +35,15 @@ struct Finding {
   std::string_view rule; ///< stable key, "tube-without-bead"
   Severity severity = Severity::note;
   Where where;
-  std::string message; ///< what, with the figures
-  std::string reason;  ///< why it matters and what helps
+  std::string message;                              ///< what, with the figures
+  std::string reason;                               ///< why it matters and what helps
+  std::optional<std::string> waived = std::nullopt; ///< the user's reason for living with it
   friend bool operator==(const Finding&, const Finding&) = default;
 };
 
-/// Where a fact behind a rule comes from.
-enum class Source {
-  standard, ///< a published standard or regulation, named
-  reported, ///< trade literature of the kind named; not a document that anybody can be pointed to
-  derived,  ///< follows from physics or geometry
-  practice, ///< common practice, no source found
-  memory,   ///< from memory, not looked up
-};
-[[nodiscard]] std::string_view text(Source source);
+using trade::Limits;
+using trade::Source;
+using trade::text;
 
 /// A rule as a user can look it up.
 struct Rule {
@@ -58,9 +54,6 @@ struct Rule {
   std::string_view basis; ///< the fact and its source in words
 };
 [[nodiscard]] std::span<const Rule> rules();
-
-/// The limits as the trade has them.
-[[nodiscard]] const Limits& default_limits();
 
 /// All that is known of one option.
 struct Facts {
@@ -78,7 +71,11 @@ struct Facts {
 
 /// All findings: stops, then cautions, then notes, each in path order; what concerns no place on the path
 /// comes last. Deterministic. Rules that need the stream say nothing when the operating point is not usable,
-/// except that it is not.
-[[nodiscard]] std::vector<Finding> check(const Facts& facts, const Limits& limits = default_limits());
+/// except that it is not. What the build waives carries the user's reason.
+[[nodiscard]] std::vector<Finding> check(const Facts& facts, const Limits& limits = trade::defaults());
+
+/// The same about the purchase of an option: money, what the stock cannot serve, what a plan makes of bends.
+/// The purchase must be one of that build.
+[[nodiscard]] std::vector<Finding> check_purchase(const build::Build& build, const buy::Purchase& purchase);
 
 } // namespace bellmouth::check

@@ -6,6 +6,7 @@
 #include <bellmouth/bay.hpp>
 #include <bellmouth/bay/clearance.hpp>
 #include <bellmouth/build.hpp>
+#include <bellmouth/buy.hpp>
 #include <bellmouth/check.hpp>
 #include <bellmouth/flow.hpp>
 #include <bellmouth/joint.hpp>
@@ -62,6 +63,10 @@ struct Evaluation {
 [[nodiscard]] std::vector<bay::RunClearance> clearances_in(const build::Build& build,
                                                            const Evaluation& evaluation,
                                                            const std::optional<build::StateId>& state);
+
+/// The findings of an evaluated option with those about its purchase: stops, then cautions, then notes.
+[[nodiscard]] std::vector<check::Finding> findings(const build::Build& build, const Evaluation& evaluation,
+                                                   const buy::Purchase& purchase);
 
 /// What the parts of an evaluated option cost the engine, and how far its figures can be trusted. Both take
 /// some dozens of solves and are asked for apart.

@@ -10,6 +10,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace bellmouth::joint {
@@ -19,10 +20,14 @@ namespace bellmouth::joint {
 inline constexpr double weld_mismatch_m = 0.3e-3;
 
 enum class Kind {
-  hose,  ///< a spigot in a hose end
-  weld,  ///< two rigid ends of one size within `weld_mismatch_m`
-  wrong, ///< two hose ends, or rigid ends of different size
+  hose,   ///< a spigot in a hose end
+  weld,   ///< two rigid ends of one size within `weld_mismatch_m`
+  flange, ///< two flanges of one size bolted together
+  thread, ///< two threads of one size screwed together
+  wrong,  ///< anything else: two hose ends, rigid ends of different size, a hose on a flange
 };
+/// In words: "spigot in hose", "weld".
+[[nodiscard]] std::string_view text(Kind kind);
 
 /// One side of a joint.
 struct End {
@@ -33,6 +38,7 @@ struct End {
   double land_m = 0;           ///< straight length that a clamp or a hose can use
   bool beaded = false;
   build::Material material{}; ///< of a port: aluminium, for want of a better word
+  build::Connection connection = {};
 };
 
 /// A meeting of two ends, in the direction of flow.

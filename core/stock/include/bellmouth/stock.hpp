@@ -38,6 +38,13 @@ namespace bellmouth::stock {
 /// - A mitred bend is also served by straight tube of its size, from which it is cut.
 [[nodiscard]] bool serves(const build::StockItem& item, const build::Piece& piece,
                           double tolerance_m = 0.25e-3);
+/// Whether a piece could be sawn from an item if that were long enough: kind, material, and every size that
+/// the item states but lengths, legs and the angle of tube bends.
+[[nodiscard]] bool has_section_of(const build::StockItem& item, const build::Piece& piece,
+                                  double tolerance_m = 0.25e-3);
+/// Whether an item can take the place of another: of its material, and in nothing that the other states about
+/// plies, ratings, lining and wire behind it.
+[[nodiscard]] bool no_worse(const build::StockItem& item, const build::StockItem& than);
 /// All items of the build's stock that serve a piece, cheapest for it first, among equals in the order of the
 /// stock.
 [[nodiscard]] std::vector<const build::StockItem*> choices(const build::Build& build,

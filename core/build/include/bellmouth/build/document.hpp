@@ -82,6 +82,7 @@ struct Port {
   double free_straight_m = 0;              ///< straight length in front of it that must stay without a bend
   std::optional<Pose> pose = std::nullopt; ///< unset: not measured yet
   std::optional<Survey> survey = std::nullopt; ///< unset: not said
+  Connection connection = {};
   friend bool operator==(const Port&, const Port&) = default;
 };
 
@@ -275,8 +276,16 @@ enum class StockKind {
   valve_flange,
   clamp
 };
-/// How the price is meant.
+/// How the price is meant: for one pack, which holds one piece unless it is said otherwise, or for a metre.
 enum class Per { each, metre };
+/// How a clamp closes.
+enum class ClampType {
+  worm,            ///< screw in a slotted band (DIN 3017-1)
+  lug,             ///< screw between two lugs (DIN 3017-2)
+  round_bolt,      ///< T-bolt (DIN 3017-3)
+  spring,          ///< spring band (DIN 3021): no screw
+  constant_tension ///< screw with spring washers, follows the hose as it warms and settles
+};
 /// A thing that can be bought. Sizes that a kind does not have are unset.
 struct StockItem {
   StockId id;
@@ -291,21 +300,73 @@ struct StockItem {
   std::optional<int> plies; ///< hoses
   quantity::Money price;
   Per per = Per::each;
+  int pack = 1;                                      ///< pieces for the price; 1 where it is per metre
+  std::string supplier = {};                         ///< a label of the user's own; empty: not said
+  std::optional<double> max_gauge_Pa = std::nullopt; ///< working pressure it is rated for, above ambient
+  bool oil_proof = false;                            ///< hoses: lined against oil and fuel
+  bool wire = false;                                 ///< hoses: stiffened by bonded wire against suction
+  std::optional<ClampType> clamp_type = std::nullopt;
+  std::optional<double> torque_Nm = std::nullopt; ///< clamps: what the maker asks for
   friend bool operator==(const StockItem&, const StockItem&) = default;
 };
 
+/// Value-added or sales tax on all that is bought.
+struct Tax {
+  int rate_basis_points = 0;   ///< hundredths of a percent
+  bool prices_include = false; ///< whether the prices of the stock hold it already
+  friend bool operator==(const Tax&, const Tax&) = default;
+};
+/// What a parcel from a supplier costs; in prices as the stock has them, with or without tax.
+struct Postage {
+  std::string supplier; ///< as stock items name it
+  quantity::Money price;
+  std::optional<quantity::Money> free_from = std::nullopt; ///< of goods in one parcel
+  friend bool operator==(const Postage&, const Postage&) = default;
+};
+/// More of a kind than is needed, against loss and error.
+struct Spare {
+  StockKind kind = StockKind::clamp;
+  int percent = 0; ///< of what is needed of each item; rounded up to whole pieces, of the metre to lengths
+  friend bool operator==(const Spare&, const Spare&) = default;
+};
 struct Budget {
   quantity::Currency currency;
-  std::optional<quantity::Money> limit;
+  std::optional<quantity::Money> limit;  ///< with tax
+  std::optional<Tax> tax = std::nullopt; ///< unset: not spoken of
+  std::vector<Postage> postage = {};     ///< each supplier once
+  std::vector<Spare> spares = {};        ///< each kind once
   friend bool operator==(const Budget&, const Budget&) = default;
 };
 /// What the user has already.
 struct Owned {
   StockId stock;
-  double quantity = 0; ///< pieces, or metres where the price is per metre
+  double quantity = 0; ///< pieces, or metres in one length where the price is per metre
+  std::optional<quantity::Money> paid = std::nullopt; ///< for all of it, as paid; unset: not counted as spent
   friend bool operator==(const Owned&, const Owned&) = default;
 };
+/// What is left over of stock, to be used first: a length of tube or hose, or part of a bend.
+struct Offcut {
+  StockId stock;
+  int count = 1;
+  double straight_in_m = 0;  ///< the length where there is no arc
+  double angle_rad = 0;      ///< what is left of the arc of a bend
+  double straight_out_m = 0; ///< bends only
+  friend bool operator==(const Offcut&, const Offcut&) = default;
+};
 ///@}
+
+/// A waiver of a finding that points at no piece.
+struct BuildWaiver {
+  Waiver what;
+  std::optional<MachineId> machine = std::nullopt; ///< unset: one that points at no machine either
+  friend bool operator==(const BuildWaiver&, const BuildWaiver&) = default;
+};
+/// A threshold that the user has changed: see trade::thresholds().
+struct ChangedThreshold {
+  std::string key;
+  double value = 0; ///< in the unit that the key ends in
+  friend bool operator==(const ChangedThreshold&, const ChangedThreshold&) = default;
+};
 
 /// The whole document.
 struct Build {
@@ -330,6 +391,9 @@ struct Build {
   Budget budget;
   Shared<std::vector<StockItem>> stock;
   std::vector<Owned> owned;
+  std::vector<Offcut> offcuts;
+  std::vector<BuildWaiver> waivers;         ///< each rule once for each machine, and once without
+  std::vector<ChangedThreshold> thresholds; ///< each key once
   friend bool operator==(const Build&, const Build&) = default;
 
   [[nodiscard]] const Machine* find(const MachineId& id) const;

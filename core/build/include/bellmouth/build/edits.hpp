@@ -101,6 +101,19 @@ struct PieceRef {
 [[nodiscard]] Build with_budget(const Build& build, Budget budget);
 /// Sets how much is owned of a stock item; none takes the entry out.
 [[nodiscard]] Build with_owned(const Build& build, const StockId& stock, double quantity);
+/// The same with what was paid for it.
+[[nodiscard]] Build with_owned(const Build& build, Owned owned);
+[[nodiscard]] Build with_offcuts(const Build& build, std::vector<Offcut> offcuts);
+/// Puts another stock in place of all. Pieces, owned things and offcuts forget the items that are gone.
+[[nodiscard]] Build with_stock(const Build& build, std::vector<StockItem> stock);
+/// Waives a rule at a piece, or with nothing for a reason takes the waiver back.
+[[nodiscard]] Build with_waiver(const Build& build, const PieceRef& ref, const std::string& rule,
+                                std::string reason);
+/// The same for a machine, or for what points at neither.
+[[nodiscard]] Build with_waiver(const Build& build, const std::optional<MachineId>& machine,
+                                const std::string& rule, std::string reason);
+/// Changes a threshold, in the unit that its key ends in; with nothing it is the trade's again.
+[[nodiscard]] Build with_threshold(const Build& build, const std::string& key, std::optional<double> value);
 /// A copy of an option under a new id, behind the option it was copied from.
 [[nodiscard]] Build with_option_copied(const Build& build, const OptionId& from, OptionId to);
 /// Takes an option out; there must be another.

@@ -8,6 +8,7 @@
 #include <string>
 #include <string_view>
 #include <variant>
+#include <vector>
 
 namespace bellmouth::build {
 
@@ -61,10 +62,22 @@ struct Cone {
   Beads beads;
   friend bool operator==(const Cone&, const Cone&) = default;
 };
+/// How an end is made to be joined.
+struct Connection {
+  enum class Kind {
+    spigot, ///< plain or beaded tube, for a hose or a weld
+    flange, ///< bolted against another of the same size
+    thread, ///< screwed together with another of the same size
+  } kind = Kind::spigot;
+  std::string
+      size; ///< of flanges and threads, in the user's words: "4 x M8 on 80", "G 2"; two that meet agree
+  friend bool operator==(const Connection&, const Connection&) = default;
+};
 /// A turned or cast adapter with its own bores.
 struct Adapter {
   double outer_diameter_in_m, outer_diameter_out_m, bore_in_m, bore_out_m, length_m;
   Beads beads;
+  Connection connection_in = {}, connection_out = {};
   friend bool operator==(const Adapter&, const Adapter&) = default;
 };
 ///@}
@@ -140,6 +153,13 @@ struct Give {
   friend bool operator==(const Give&, const Give&) = default;
 };
 
+/// A finding that the user has looked at and lives with.
+struct Waiver {
+  std::string rule;   ///< key of the rule
+  std::string reason; ///< in the user's words, never empty; it is printed with the finding
+  friend bool operator==(const Waiver&, const Waiver&) = default;
+};
+
 /// One row of a run.
 struct Piece {
   Shape shape;
@@ -148,6 +168,7 @@ struct Piece {
   std::string label; ///< what the user calls it; may be empty
   std::optional<Lagging> lagging = std::nullopt;
   std::optional<Give> give = std::nullopt; ///< flexible pieces; unset: what is usual for the kind
+  std::vector<Waiver> waivers = {};        ///< each rule once
   friend bool operator==(const Piece&, const Piece&) = default;
 };
 
