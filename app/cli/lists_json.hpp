@@ -8,7 +8,7 @@
 
 namespace bellmouth::cli {
 
-/// shopping[], cuts[], clamps[], reducers[], fittings[], totals.
+/// Each list under the name of its table, the cut list as "cuts".
 [[nodiscard]] Json json_of(const list::Lists& lists);
 
 } // namespace bellmouth::cli

@@ -32,6 +32,8 @@ public:
     const build::Piece& piece = run_.pieces[row];
     add(row, std::string(build::title(piece)), build::bore_in_m(piece.shape), build::bore_out_m(piece.shape),
         std::max(length_m, 0.0));
+    if (!piece.stock.text.empty())
+      lines_.back().stock = piece.stock;
   }
   void step(std::size_t row, const char* what, const joint::End& upstream, const joint::End& downstream) {
     if (std::abs(upstream.bore_m - downstream.bore_m) > smallest_step_m)

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "text.hpp"
-
 #include <bellmouth/joint/threads.hpp>
+#include <bellmouth/list/text.hpp>
 
 #include <spdlog/fmt/fmt.h>
 
@@ -82,6 +81,23 @@ std::string description(const build::Piece& piece) {
   if (!build::is_fitting(piece.shape))
     fmt::format_to(std::back_inserter(out), ", {} long", in_tenths(build::full_length_m(piece.shape)));
   return out;
+}
+
+std::string place(const build::PieceRef& ref) {
+  return fmt::format("{} {}", ref.run.text, ref.row + 1);
+}
+std::string places(const std::vector<build::PieceRef>& refs) {
+  std::string text;
+  for (std::size_t i = 0; i < refs.size();) {
+    std::size_t behind = i + 1;
+    while (behind < refs.size() && refs[behind] == refs[i])
+      ++behind;
+    text.append(text.empty() ? "" : ", ").append(place(refs[i]));
+    if (behind - i > 1)
+      text += fmt::format(" ({} x)", behind - i);
+    i = behind;
+  }
+  return text;
 }
 
 } // namespace bellmouth::list

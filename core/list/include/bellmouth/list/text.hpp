@@ -9,6 +9,7 @@
 #include <numbers>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace bellmouth::list {
 
@@ -29,5 +30,11 @@ namespace bellmouth::list {
 [[nodiscard]] std::string size_text(const build::Shape& shape);
 /// What would have to be bought for a piece: "aluminium tube 63.5 x 2, 300 long".
 [[nodiscard]] std::string description(const build::Piece& piece);
+
+/// Where a piece is: "suction 2". Rows count from 1, as on the screen.
+[[nodiscard]] std::string place(const build::PieceRef& ref);
+/// The same of several. A piece that comes several times in a row, as a hose with two clamps does, is said
+/// once: "suction 2 (2 x)".
+[[nodiscard]] std::string places(const std::vector<build::PieceRef>& refs);
 
 } // namespace bellmouth::list
