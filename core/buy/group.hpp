@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The best choice for needs that hang together.
+#pragma once
+
+#include "kinds.hpp"
+#include "programme.hpp"
+
+#include <optional>
+
+namespace bellmouth::buy {
+
+struct Solved {
+  std::optional<Choice> choice; ///< the best found
+  Worth worth;                  ///< of it
+  Worth least;                  ///< no choice is better as far as Worth::main_less() goes
+  bool proven = false;          ///< that nothing is better than the choice, or that there is none
+};
+
+/// Solves a task: what cannot be served is left out, then the goals of the question in turn. Only inside
+/// with_solver(). Without AtLeast there is always a choice.
+[[nodiscard]] Solved solve(const Task& task, Clock::time_point until);
+
+} // namespace bellmouth::buy
