@@ -14,7 +14,8 @@ namespace bellmouth::build {
 
 namespace {
 
-constexpr std::string_view only_item = "$.items[0]";
+/// Where a list's only entry stands.
+constexpr std::string_view only_item = "$.items[0]", only_owned = "$.owned[0]";
 
 /// Visits an item's description and rounds its numbers to what a file holds.
 class Rounder {
@@ -40,6 +41,16 @@ public:
 void move_path(Error& error, std::string_view from, const std::string& path) {
   if (error.place.path.starts_with(from))
     error.place.path.replace(0, from.size(), path);
+}
+
+/// What is wrong with a list of one entry, which stands at `only`, speaking of it as `path`.
+std::optional<Error> wrong_with(const StockFile& file, std::string_view only, const std::string& path) {
+  const auto complaint = Checker::check(file);
+  if (!complaint)
+    return std::nullopt;
+  Error error = as_error(*complaint, file, "$");
+  move_path(error, only, path);
+  return error;
 }
 
 /// One item of a list, read and checked.
@@ -78,13 +89,12 @@ std::span<const std::string_view> per_words() {
 }
 
 std::optional<Error> validate(const StockItem& item, const std::string& path) {
-  const StockFile file{item.price.currency, {item}, {}};
-  const auto complaint = Checker::check(file);
-  if (!complaint)
-    return std::nullopt;
-  Error error = as_error(*complaint, file, "$");
-  move_path(error, only_item, path);
-  return error;
+  return wrong_with({item.price.currency, {item}, {}}, only_item, path);
+}
+
+std::optional<Error> validate(const Owned& owned, const quantity::Currency& currency,
+                              const std::string& path) {
+  return wrong_with({currency, {}, {owned}}, only_owned, path);
 }
 
 StockItem as_filed(StockItem item) {

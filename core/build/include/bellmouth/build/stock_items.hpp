@@ -24,6 +24,9 @@ namespace bellmouth::build {
 /// The first thing that is wrong with an item as it would stand in a build of its price's currency; nullopt
 /// when all is well. `path` is the path to speak of.
 [[nodiscard]] std::optional<Error> validate(const StockItem& item, const std::string& path);
+/// The same of what is owned; that its item is there is not looked at.
+[[nodiscard]] std::optional<Error> validate(const Owned& owned, const quantity::Currency& currency,
+                                            const std::string& path);
 /// The item as it would come back from a file: numbers rounded to the digits that files hold.
 [[nodiscard]] StockItem as_filed(StockItem item);
 /// The greatest number of stock items in a build.

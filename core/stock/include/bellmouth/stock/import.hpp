@@ -59,14 +59,14 @@ struct Preview {
 ///   sensor boss             thread
 ///   valve flange            bore
 ///   clamp                   the range of diameters
-/// and a price. Where outer diameter and wall are given instead of a bore, the bore follows from them. Two
-/// ids that are alike: the second row is bad. An id that is missing is made of kind, material and sizes, the
-/// same for the same row every time. A price in another currency than the build's makes a row bad: nothing is
-/// converted. Errors: see validate(table, mapping).
+/// and a price; of all but clamps a material. Two ids that are alike: the second row is bad. An id that is
+/// missing is made of kind, material and sizes, the same for the same list every time. A price in another
+/// currency than the build's makes a row bad: nothing is converted. Errors: see validate(table, mapping).
 [[nodiscard]] Result<Preview> preview(const RawTable& table, const Mapping& mapping,
                                       const build::Build& build);
-/// The same of a list in our own format, "bellmouth-stock/1". An item that is wrong is a bad row; errors are
-/// a text that is no such list at all, or one in another currency than the build's.
+/// The same of a list in our own format, "bellmouth-stock/1". An item that is wrong is a bad row; it need not
+/// have all sizes of its kind, as in a build. Errors: a text that is no such list at all, or one in another
+/// currency than the build's.
 [[nodiscard]] Result<Preview> preview_json(std::string_view text, std::string file,
                                            const build::Build& build);
 

@@ -46,10 +46,10 @@ inline constexpr std::size_t max_table_columns = 200;
 /// double quotes may hold delimiters, line breaks and doubled quotes. UTF-8, with or without byte-order mark.
 /// The first record that is not empty holds the headings.
 ///
-/// A row with too few or too many cells, with a quotation mark out of place, or with bytes that are no text,
-/// is kept with its `fault`; rows behind it are read all the same. A row whose last cells are missing or
-/// empty beyond the headings is no fault where nothing is lost: cells that are not there are empty, empty
-/// cells too many are left out.
+/// A row with more or fewer cells than there are headings (empty ones at its end do not count), with a
+/// quotation mark out of place (behind a digit it means inches and is in place), or with bytes that are no
+/// text, is kept with its `fault`; the rows behind it are read all the same. A quoted cell of more than 4000
+/// bytes was never closed.
 ///
 /// Errors of the whole text: nothing in it, no text in UTF-8 in the headings (or UTF-16), a broken heading,
 /// more than `max_table_columns` headings or `max_table_rows` rows.
