@@ -33,6 +33,7 @@ std::vector<Finding> check(const Facts& facts, const Limits& limits) {
   check_trust(context);
   check_clearance(context);
   check_movement(context);
+  context.waive();
   return context.take();
 }
 

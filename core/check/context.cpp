@@ -87,7 +87,9 @@ void Context::add(Id id, Severity severity, Where where, std::size_t step, std::
                   std::string message, std::string reason) {
   assert(severity <= rule(id).severity);
   found_.push_back(
-      {{rule(id).key, severity, std::move(where), std::move(message), std::move(reason)}, step, row});
+      {{rule(id).key, severity, std::move(where), std::move(message), std::move(reason), std::nullopt},
+       step,
+       row});
 }
 
 void Context::add_at_row(Id id, Severity severity, const RunView& run, std::size_t row, std::string message,
@@ -141,7 +143,11 @@ void Context::add_at_whole(Id id, Severity severity, std::string place, std::str
 
 std::vector<Finding> Context::take() {
   std::ranges::stable_sort(found_, [](const Placed& a, const Placed& b) {
-    return std::tuple(b.finding.severity, a.step, a.row) < std::tuple(a.finding.severity, b.step, b.row);
+    const auto behind = [](const Finding& finding) {
+      return finding.severity == Severity::stop && finding.waived.has_value();
+    };
+    return std::tuple(b.finding.severity, behind(a.finding), a.step, a.row) <
+           std::tuple(a.finding.severity, behind(b.finding), b.step, b.row);
   });
   std::vector<Finding> out;
   out.reserve(found_.size());

@@ -84,6 +84,8 @@ public:
   void add_at_whole(Id id, Severity severity, std::string place, std::string message, std::string reason);
   ///@}
 
+  /// Gives what was found the user's reasons for living with it, and finds the waivers that waive nothing.
+  void waive();
   /// All that was found, in order.
   [[nodiscard]] std::vector<Finding> take();
 
@@ -94,6 +96,7 @@ private:
   };
   void add(Id id, Severity severity, Where where, std::size_t step, std::size_t row, std::string message,
            std::string reason);
+  [[nodiscard]] std::string waives_nothing(const build::Waiver& waiver, bool elsewhere) const;
   [[nodiscard]] build::PieceRef piece(const RunView& run, std::size_t row) const;
   /// Whether the air of a step has been through a blower on an earlier step.
   [[nodiscard]] bool behind_blower(std::size_t step) const;

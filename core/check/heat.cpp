@@ -3,6 +3,8 @@
 #include "context.hpp"
 #include "words.hpp"
 
+#include <bellmouth/joint/hoses.hpp>
+
 #include <spdlog/fmt/fmt.h>
 
 #include <algorithm>
@@ -15,54 +17,38 @@ namespace {
 
 using enum Severity;
 
-struct Rating {
-  double temperature_K;
-  bool stated; ///< by the stock item
-};
-
-Rating rating(const Context& c, const build::Piece& piece) {
-  if (!piece.stock.text.empty())
-    if (const auto* item = c.facts.build.find(piece.stock); item != nullptr && item->max_temperature_K)
-      return {*item->max_temperature_K, true};
-  switch (piece.material) {
-  case build::Material::rubber:
-    return {c.limits.rubber_K, false};
-  case build::Material::plastic:
-    return {c.limits.plastic_K, false};
-  default:
-    return {c.limits.silicone_K, false};
-  }
-}
-
-void check_hose(Context& c, const RunView& run, std::size_t row) {
-  const auto& at = run.flow->rows[row];
-  const double hot_K = std::max(at.inlet.station.total_temperature_K, at.outlet.station.total_temperature_K);
-  const Rating limit = rating(c, run.run->pieces[row]);
-  if (!above(hot_K, limit.temperature_K - c.limits.hose_margin_K))
-    return;
-  const bool over = above(hot_K, limit.temperature_K);
-  c.add_at_row(Id::hose_too_hot, over ? stop : caution, run, row,
-               fmt::format("Air of {} in a hose {} {}.", celsius(hot_K),
-                           limit.stated ? "rated to" : "of a material good to", celsius(limit.temperature_K)),
-               "A hose past its rating softens, swells and blows off. Take one with a higher rating "
-               "(silicone on aramid cloth stands "
-               "some 220 °C), or more tube and less hose.");
+/// Plastic that bears no pressure: printed ducts before the blower.
+void check_softening(Context& c, const RunView& run, std::size_t row, const joint::Rating& limit) {
+  const double air_K = run.flow->rows[row].inlet.station.total_temperature_K;
+  const auto& bay = c.facts.build.bay;
+  const double warmest_K = bay ? std::max(air_K, bay->temperature_K) : air_K;
+  if (above(warmest_K, limit.value - c.limits.plastic_margin_K))
+    c.add_at_row(Id::plastic_softens, caution, run, row,
+                 fmt::format("Plastic {} {} in {} of {}: {:.0f} K of margin are wanted.",
+                             limit.stated ? "rated to" : "of a kind that softens at", celsius(limit.value),
+                             warmest_K > air_K ? "a bay" : "air", celsius(warmest_K),
+                             c.limits.plastic_margin_K),
+                 "Printed parts sag and creep well before they soften. Take a plastic that stands more, and "
+                 "enter its rating in the stock, or metal.");
 }
 
 void check_plastic(Context& c, const RunView& run, std::size_t row) {
   const auto& piece = run.run->pieces[row];
   const auto& at = run.flow->rows[row].inlet.station;
+  const joint::Rating limit = joint::greatest_temperature_K(piece, c.item(piece), c.limits);
   const double gauge_Pa = at.static_pressure_Pa - c.ambient_Pa;
-  if (!above(gauge_Pa, c.limits.plastic_from_gauge_Pa))
+  if (!above(gauge_Pa, c.limits.plastic_from_gauge_Pa)) {
+    if (build::is_rigid(piece.shape))
+      check_softening(c, run, row, limit);
     return;
-  const Rating limit = rating(c, piece);
-  if (limit.stated && !above(at.total_temperature_K, limit.temperature_K - c.limits.hose_margin_K))
+  }
+  if (limit.stated && !above(at.total_temperature_K, limit.value - c.limits.hose_margin_K))
     return;
-  const bool hot = above(at.total_temperature_K, limit.temperature_K);
+  const bool hot = above(at.total_temperature_K, limit.value);
   c.add_at_row(Id::plastic_under_pressure, hot || !limit.stated ? stop : caution, run, row,
                fmt::format("Plastic under {} gauge at {}{}.", kilopascals(gauge_Pa),
                            celsius(at.total_temperature_K),
-                           limit.stated ? fmt::format(", rated to {}", celsius(limit.temperature_K))
+                           limit.stated ? fmt::format(", rated to {}", celsius(limit.value))
                                         : std::string(", with no rating stated")),
                "Drain and water pipe shatters under compressed air and throws splinters. Use metal, or a "
                "moulded duct that is made "
@@ -256,12 +242,9 @@ void check_heat(Context& c) {
   if (!c.facts.flow.point.usable())
     return;
   for (const auto& run : c.runs)
-    for (std::size_t row = 0; row < run.rows(); ++row) {
-      if (build::is_flexible(run.shape(row)))
-        check_hose(c, run, row);
+    for (std::size_t row = 0; row < run.rows(); ++row)
       if (run.run->pieces[row].material == build::Material::plastic && !build::is_fitting(run.shape(row)))
         check_plastic(c, run, row);
-    }
   check_charge(c);
   check_condensate(c);
   check_pick_up(c);

@@ -1,13 +1,20 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Whether the joints fit, hold and can be clamped.
+// Whether the ends that meet fit each other.
 #include "context.hpp"
 #include "words.hpp"
 
 #include <bellmouth/build/fittings.hpp>
+#include <bellmouth/joint/pipes.hpp>
+#include <bellmouth/joint/statics.hpp>
 
 #include <spdlog/fmt/fmt.h>
 
 #include <algorithm>
+#include <cmath>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
 
 namespace bellmouth::check {
 
@@ -16,18 +23,42 @@ namespace {
 using enum Severity;
 using joint::Joint;
 
+std::string words_of(const joint::End& end) {
+  using Form = build::Connection::Kind;
+  if (end.flexible)
+    return "A hose end of " + millimetres(end.bore_m);
+  switch (end.connection.kind) {
+  case Form::flange:
+    return fmt::format("A flange \"{}\"", end.connection.size);
+  case Form::thread:
+    return fmt::format("A thread \"{}\"", end.connection.size);
+  case Form::spigot:
+    break;
+  }
+  return "A rigid end of " + millimetres(end.outer_diameter_m);
+}
+
 void check_wrong(Context& c, const RunView& run, const Joint& joint) {
   const auto& a = joint.upstream;
   const auto& b = joint.downstream;
-  if (a.flexible && b.flexible)
-    c.add_at_joint(Id::wrong_joint, stop, run, joint, "Two hose ends meet.",
-                   "A hose needs a spigot. Put a tube of at least twice the engagement between them.");
-  else
-    c.add_at_joint(
-        Id::wrong_joint, stop, run, joint,
-        fmt::format("Rigid ends of {} and {} meet.", millimetres(a.outer_diameter_m),
-                    millimetres(b.outer_diameter_m)),
-        "Only ends of one size can be welded. Put a cone, an adapter or a hose reducer between them.");
+  std::string second = words_of(b);
+  second[0] = 'a';
+  std::string message;
+  std::string_view reason;
+  if (a.flexible && b.flexible) {
+    message = "Two hose ends meet.";
+    reason = "A hose needs a spigot. Put a tube of at least twice the engagement between them.";
+  } else if (a.connection == b.connection) {
+    message = fmt::format("Rigid ends of {} and {} meet.", millimetres(a.outer_diameter_m),
+                          millimetres(b.outer_diameter_m));
+    reason = "Only ends of one size can be welded. Put a cone, an adapter or a hose reducer between them.";
+  } else {
+    message = fmt::format("{} meets {}.", words_of(a), second);
+    reason = a.connection.kind == b.connection.kind
+                 ? "Both must be of one size, and said in the same words. Put an adapter between them."
+                 : "Flange goes on flange, thread in thread, hose on a spigot. Put an adapter between them.";
+  }
+  c.add_at_joint(Id::wrong_joint, stop, run, joint, std::move(message), std::string(reason));
 }
 
 void check_weld(Context& c, const RunView& run, const Joint& joint) {
@@ -56,6 +87,46 @@ void check_fit(Context& c, const RunView& run, const Joint& joint) {
         sizes() + millimetres(-loose_m) + " of stretch.",
         "So much stretch thins the wall and may tear the plies. Take the next larger bore, or a reducer.");
 }
+
+/// Sizes that are told once for each pair of bore and spigot.
+class Sizes {
+public:
+  explicit Sizes(Context& c) : c_(c) {}
+
+  void look_at(const RunView& run, const Joint& joint) {
+    const double spigot_m = joint.spigot().outer_diameter_m, bore_m = joint.hose().bore_m;
+    const Pair pair{spigot_m, bore_m};
+    if (std::ranges::find(seen_, pair) != seen_.end())
+      return;
+    seen_.push_back(pair);
+    const joint::PipeSize* pipe = joint::find_pipe(spigot_m);
+    if (pipe != nullptr && !pipe->also_tube)
+      c_.add_at_joint(
+          Id::pipe_size, note, run, joint,
+          fmt::format("A spigot of {} is {} in pipe (DN {}), not tube of that name; the hose on it has {}.",
+                      millimetres(spigot_m), pipe->nominal_inch, pipe->nominal_mm, millimetres(bore_m)),
+          "Pipe is named by a nominal bore, tube by its outside, hose by its bore. Measure the outside, and "
+          "order hose and clamps by that.");
+    else if (const double off_m = std::abs(joint.interference_m);
+             above(off_m, c_.limits.near_miss_least_m) && below(off_m, c_.limits.near_miss_most_m) &&
+             !above(joint.interference_m, c_.limits.tight_caution_m) &&
+             !above(-joint.interference_m, c_.limits.loose_caution_m))
+      c_.add_at_joint(
+          Id::near_miss_size, note, run, joint,
+          fmt::format("Hose of {} on a spigot of {}: it goes, but the sizes are easily mistaken.",
+                      millimetres(bore_m), millimetres(spigot_m)),
+          "Sizes such as 63, 63.5 and 65 mm, or 76 and 76.2 mm, are sold under one name. Read the "
+          "figures, not the name, when ordering, and measure what comes.");
+  }
+
+private:
+  struct Pair {
+    double spigot_m, bore_m;
+    friend bool operator==(const Pair&, const Pair&) = default;
+  };
+  Context& c_;
+  std::vector<Pair> seen_;
+};
 
 void check_engagement(Context& c, const RunView& run, const Joint& joint) {
   const double in_m = joint.engagement_m;
@@ -96,37 +167,18 @@ void check_bead(Context& c, const RunView& run, const Joint& joint) {
   const double gauge_Pa = c.gauge_Pa(run, joint);
   if (joint.spigot().beaded || !above(gauge_Pa, c.limits.bead_from_gauge_Pa))
     return;
-  const double force_N = joint::parting_force_N(gauge_Pa, joint.spigot().outer_diameter_m);
+  const joint::Load load = joint::load(joint, gauge_Pa, c.limits);
+  const double force_N = load.parting_force_N;
   c.add_at_joint(
       Id::tube_without_bead, above(force_N, c.limits.bead_stop_force_N) ? stop : caution, run, joint,
-      fmt::format("Plain end of {} under {} gauge: {} push the hose off.",
-                  millimetres(joint.spigot().outer_diameter_m), kilopascals(gauge_Pa), newtons(force_N)),
+      fmt::format("Plain end of {} under {} gauge: {} push the hose off{}.",
+                  millimetres(joint.spigot().outer_diameter_m), kilopascals(gauge_Pa), newtons(force_N),
+                  load.held_known ? fmt::format("; its clamp holds {} oily and {} dry by estimate",
+                                                newtons(load.held_low_N), newtons(load.held_high_N))
+                                  : std::string()),
       "A clamp alone slips on a smooth or oily tube. Roll a bead, or weld two low ridges and dress them "
       "smooth, and set "
       "the clamp behind it.");
-}
-
-void check_clamp(Context& c, const RunView& run, const Joint& joint, bool stock_has_clamps) {
-  if (joint.clamp == nullptr) {
-    if (stock_has_clamps)
-      c.add_at_joint(Id::no_clamp, caution, run, joint,
-                     fmt::format("No clamp in stock goes round {}.", millimetres(joint.installed_diameter_m)),
-                     "The size is the spigot's outside diameter plus twice the hose's wall. Add such a clamp "
-                     "to the stock.");
-    return;
-  }
-  const auto& clamp = *joint.clamp;
-  if (!clamp.clamp_min_m || !clamp.clamp_max_m || *clamp.clamp_max_m <= *clamp.clamp_min_m)
-    return;
-  const double share =
-      (joint.installed_diameter_m - *clamp.clamp_min_m) / (*clamp.clamp_max_m - *clamp.clamp_min_m);
-  if (below(share, c.limits.clamp_span_low) || above(share, c.limits.clamp_span_high))
-    c.add_at_joint(Id::clamp_off_middle, note, run, joint,
-                   fmt::format("The best clamp in stock, {} to {}, works at {:.0f} % of its range on {}.",
-                               millimetres(*clamp.clamp_min_m), millimetres(*clamp.clamp_max_m), 100 * share,
-                               millimetres(joint.installed_diameter_m)),
-                   "Near the ends of its range a clamp goes oval or runs out of thread. Measure the hose on "
-                   "the tube before buying.");
 }
 
 /// A hose between two rigid ends: the gap between them.
@@ -178,51 +230,10 @@ void check_rigid(Context& c, const RunView& run, std::size_t row, const Joint& b
   }
 }
 
-/// Pressure on the joints and bends of a run: the worst of each.
-void check_thrust(Context& c, const RunView& run) {
-  if (run.flow == nullptr)
-    return;
-  const Joint* worst = nullptr;
-  double worst_N = c.limits.parting_force_N;
-  int count = 0;
-  for (const auto& joint : run.fit->joints) {
-    if (joint.kind != joint::Kind::hose)
-      continue;
-    const double force_N = joint::parting_force_N(c.gauge_Pa(run, joint), joint.spigot().outer_diameter_m);
-    count += above(force_N, c.limits.parting_force_N) ? 1 : 0;
-    if (above(force_N, worst_N)) {
-      worst_N = force_N;
-      worst = &joint;
-    }
-  }
-  if (worst != nullptr)
-    c.add_at_joint(Id::parting_force, caution, run, *worst,
-                   fmt::format("{} try to part this joint ({} above {} in this run).", newtons(worst_N),
-                               count == 1 ? "1 joint" : fmt::format("{} joints", count),
-                               newtons(c.limits.parting_force_N)),
-                   "Tie the two tubes together across the hose with tabs and a bar, or bracket both.");
-  for (std::size_t row = 0; row < run.rows(); ++row) {
-    const double angle_rad = build::angle_rad(run.shape(row));
-    if (angle_rad <= 0 || !build::is_rigid(run.shape(row)))
-      continue;
-    const double gauge_Pa = run.flow->rows[row].inlet.station.static_pressure_Pa - c.ambient_Pa;
-    const double thrust_N =
-        joint::bend_thrust_N(gauge_Pa, build::outer_diameter_in_m(run.shape(row)), angle_rad);
-    if (above(thrust_N, c.limits.bend_thrust_N))
-      c.add_at_row(
-          Id::bend_thrust, note, run, row,
-          fmt::format("{} push this bend outwards at {} gauge.", newtons(thrust_N), kilopascals(gauge_Pa)),
-          "Between two hoses nothing holds it. Brace it to the part that its stiffer end belongs to.");
-  }
-}
-
 } // namespace
 
 void check_joints(Context& c) {
-  const bool stock_has_clamps = [&] {
-    const auto& stock = *c.facts.build.stock;
-    return std::ranges::any_of(stock, [](const auto& item) { return item.kind == build::StockKind::clamp; });
-  }();
+  Sizes sizes(c);
   for (const auto& run : c.runs) {
     const Joint* before = nullptr;
     for (const auto& joint : run.fit->joints) {
@@ -232,9 +243,9 @@ void check_joints(Context& c) {
         check_weld(c, run, joint);
       if (joint.kind == joint::Kind::hose) {
         check_fit(c, run, joint);
+        sizes.look_at(run, joint);
         check_engagement(c, run, joint);
         check_bead(c, run, joint);
-        check_clamp(c, run, joint, stock_has_clamps);
       }
       if (const auto row = joint.upstream.row; row && before != nullptr) {
         if (!joint.upstream.flexible)
@@ -244,7 +255,6 @@ void check_joints(Context& c) {
       }
       before = &joint;
     }
-    check_thrust(c, run);
   }
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Budget, prices, and what the stock cannot serve.
 #include "rule_list.hpp"
+#include "waive.hpp"
 #include "words.hpp"
 
 #include <bellmouth/stock.hpp>
@@ -34,6 +35,7 @@ public:
                       quantity::write(quantity::add(totals_.goods, totals_.postage)), bound()),
           "The time for planning was over. The plan can be bought as it is.");
     std::ranges::stable_sort(found_, std::greater(), &Finding::severity);
+    waive(build_, found_);
     return std::move(found_);
   }
 
@@ -169,7 +171,9 @@ private:
 } // namespace
 
 std::vector<Finding> check_purchase(const build::Build& build, const buy::Purchase& purchase) {
-  return Buyer(build, purchase).findings();
+  std::vector<Finding> found = Buyer(build, purchase).findings();
+  waive(build, found);
+  return found;
 }
 
 } // namespace bellmouth::check

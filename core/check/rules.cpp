@@ -21,9 +21,15 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "A heavy-duty diesel installation manual: plain hose only in line, close and with little relative "
      "motion; a hump for more"},
     {"wrong-joint", "Two ends that do not fit each other", stop, Source::derived,
-     "Geometry: a joint is a spigot in a hose, or two tube ends of one size welded"},
+     "Geometry: a joint is a spigot in a hose, two tube ends of one size welded, or two flanges or threads "
+     "of one size"},
     {"bead-at-weld", "Bead on an end that is welded", note, Source::derived,
      "Geometry: a bead stands above the tube that it would be welded to"},
+    {"pipe-size", "A pipe size among tube sizes", note, Source::memory,
+     "Outside diameters of series 1 of ISO 4200 and EN 10220 (from memory); pipe is named by a nominal bore, "
+     "tube by its outside diameter"},
+    {"near-miss-size", "Hose and tube of sizes easily mistaken", note, Source::practice,
+     "63, 63.5 and 65 mm, 76 and 76.2 mm (common practice, no source found)"},
     {"hose-loose", "Hose larger than its spigot", stop, Source::practice,
      "Hose bore equals tube outside diameter or is up to 1 mm smaller; 1 mm larger is a leak (common "
      "practice, no source found)"},
@@ -48,13 +54,53 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "notes)"},
     {"clamp-off-middle", "Clamp works near the end of its range", note, Source::reported,
      "General advice on sizing clamps: aim for the middle half of the range"},
+    {"clamp-not-over-bead", "Clamp does not open over the bead", note, Source::reported,
+     "A forum post quoting a clamp maker's sizing notes: bead plus twice the hose's wall within the clamp's "
+     "largest opening"},
+    {"no-room-for-band", "No room for the clamp's band", caution, Source::derived,
+     "Sums: bead zone, band, and 6 mm to the hose's end (a coupling maker's article and a clamp's "
+     "installation sheet)"},
+    {"spring-clamp-under-boost", "Spring band under boost", caution, Source::standard,
+     "33 CFR 183.560, for fuel hose on boats: clamps that do not rely on spring tension alone. DIN 3021 "
+     "spring bands are coolant clamps"},
+    {"worm-under-pressure", "Worm clamp under high pressure", note, Source::practice,
+     "From about 1 bar round-bolt clamps are taken (common practice, no source found)"},
+    {"slotted-band-on-silicone", "Worm clamp on silicone", note, Source::reported,
+     "A clamp seller's advice on silicone hose: perforated bands shear silicone, which is softer than "
+     "rubber"},
+    {"clamp-overtorqued", "Clamp asks for too much torque", caution, Source::reported,
+     "A clamp's installation sheet: 4 N m, and 6.8 N m destroy it"},
+    {"retorque", "Clamps want doing up again", note, Source::standard,
+     "FAA Aviation Maintenance Technician Handbook - General, page 7-22: hose takes a set within days and "
+     "over the first heat cycles"},
     {"fitting-under-hose", "Boss or flange under a hose or off its tube", stop, Source::derived,
      "Geometry; 15 mm from the hose's end leave room for weld and clamp (common practice, no source found)"},
+    {"joint-may-part", "What holds a joint may not be enough", stop, Source::memory,
+     "Statics of a band: 2 pi T tan(slope + friction angle). Friction, nut factor and screw size are from "
+     "memory"},
     {"parting-force", "Large force tries to part the joints", caution, Source::derived,
      "Statics: gauge pressure x pi/4 x outside diameter squared. Tie bars from about 500 N (common practice, "
      "no source found)"},
     {"bend-thrust", "A bend pushes outwards between its hoses", note, Source::derived,
      "Statics: 2 p A sin(angle/2). The limit is common practice, no source found"},
+    {"hose-over-rating", "Hose under more pressure than it is made for", stop, Source::practice,
+     "Rating of the stock item; otherwise 2 bar for four plies, in proportion to wall over bore (common "
+     "practice, no source found). A rubber hose selection guide: burst is 3 to 4 times the working pressure"},
+    {"hose-rating-assumed", "A hose's working pressure is assumed", note, Source::practice,
+     "2 to 4 bar are usual for four plies at 51 to 76 mm (common practice, no source found)"},
+    {"oil-mist-on-silicone", "Oil mist on plain silicone", note, Source::reported,
+     "A rubber trade journal on fluorosilicone liners: silicone swells in oil and fuel, fluorosilicone and "
+     "fluoro-rubber resist"},
+    {"growth-closes-gap", "Tubes grow together when warm", note, Source::derived,
+     "Thermal growth, aluminium 23.6e-6 per kelvin; hose lengths within 3.2 mm (RMA IP-2, table 4-8)"},
+    {"narrow-wedge", "Wedges too narrow to weld", caution, Source::practice,
+     "Geometry: 2 (R - OD/2) tan of the saw angle. A short side under 10 mm is hard to weld (common "
+     "practice, no source found)"},
+    {"unknown-thread", "A thread that no table has", note, Source::standard,
+     "ISO 68-1, ISO 228-1, ISO 7-1, ASME B1.20.1"},
+    {"rust-inside", "Mild steel inside the air path", note, Source::reported,
+     "A magazine's tips on charge-cooler plumbing: steel exhaust bends are cheap and strong, and want "
+     "protection inside"},
     {"fast-before-blower", "Fast air before the blower", caution, Source::reported,
      "A heavy-engine installation handbook: combustion-air ducts up to 8000 ft/min (40.6 m/s)"},
     {"fast-behind-blower", "Fast air behind the blower", caution, Source::reported,
@@ -67,8 +113,8 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
      "5-3805-258-24-1: 30 in (7.5 kPa) on an older engine. 40 CFR 1065.125 measures at rated power"},
     {"hose-may-flatten", "A hose may be sucked flat", stop, Source::reported,
      "Descriptions of intake hoses and owners' reports: soft elbows flatten before the blower. A heavy-duty "
-     "installation manual asks inlet "
-     "hose to stand 12.5 kPa. The lesser limits are common practice, no source found"},
+     "installation manual asks inlet hose to stand 12.5 kPa. Estimate: Windenburg and Trilling 1934 for "
+     "short tubes, Bryan 1888 for long ones, with a stiffness from memory"},
     {"cooler-drop", "Charge cooler takes much pressure", caution, Source::memory,
      "5 to 10 kPa at peak flow (from memory)"},
     {"charge-drop", "Much pressure lost between blower and manifold", caution, Source::memory,
@@ -111,6 +157,9 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
     {"plastic-under-pressure", "Plastic under air pressure", stop, Source::standard,
      "OSHA hazard bulletin 1988-05-20, ASME B31.3 and B31.9, Washington State hazard alert 902: PVC and CPVC "
      "shatter under compressed air"},
+    {"plastic-softens", "Plastic near its softening", caution, Source::memory,
+     "PLA 55 to 60 C, PETG 75 to 80 C, ABS and ASA 95 to 105 C, filled nylon 150 C and more (from memory); "
+     "30 K below are wanted"},
     {"oiled-filter-before-meter", "Oiled filter ahead of a flow meter", note, Source::reported,
      "A service bulletin and an encyclopaedia entry: oil from the media can coat a hot wire"},
     {"hot-feed", "The filter draws hot air", note, Source::derived,
@@ -196,6 +245,8 @@ constexpr std::array<Rule, static_cast<std::size_t>(Id::count)> table{{
     {"scan-changed", "A scan is not the one that was placed", caution, Source::derived,
      "The digest of its points and triangles"},
     {"assumed-place", "A port's place is assumed", note, Source::derived, "What the port was entered with"},
+    {"waiver-without-finding", "A waiver of nothing", note, Source::derived,
+     "What the build waives against what is found"},
 }};
 
 } // namespace

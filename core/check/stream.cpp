@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What the stream does: whether it flows at all, velocity, pressure lost, suction on hoses.
+// What the stream does: whether it flows at all, velocity, pressure lost.
 #include "context.hpp"
 #include "words.hpp"
 
@@ -108,33 +108,6 @@ void check_restriction(Context& c) {
     c.add_at_run(Id::restriction, severity, c.runs.front(), std::move(message), std::string(reason));
 }
 
-void check_suction(Context& c, const RunView& run) {
-  for (std::size_t row = 0; row < run.rows(); ++row) {
-    const auto& shape = run.shape(row);
-    if (!build::is_flexible(shape))
-      continue;
-    const double depression_Pa = c.ambient_Pa - run.flow->rows[row].outlet.station.static_pressure_Pa;
-    if (!above(depression_Pa, c.limits.flatten_depression_Pa))
-      continue;
-    const double free_m = run.fit->rows[row].centreline_length_m;
-    const auto* elbow = std::get_if<build::HoseElbow>(&shape);
-    const bool pleated = elbow != nullptr && elbow->pleated;
-    const bool beyond = above(depression_Pa, c.limits.flatten_stop_Pa);
-    if (!beyond && !pleated && !above(free_m, c.limits.soft_free_length_m))
-      continue;
-    const auto& stock = run.run->pieces[row].stock;
-    const auto* item = stock.text.empty() ? nullptr : c.facts.build.find(stock);
-    if (!beyond && item != nullptr && item->plies && *item->plies >= c.limits.stiff_plies)
-      continue;
-    c.add_at_row(Id::hose_may_flatten, beyond ? stop : caution, run, row,
-                 fmt::format("{} below ambient in a {}hose with {} free.", kilopascals(depression_Pa),
-                             pleated ? "pleated " : "", millimetres(free_m)),
-                 "A soft hose folds inwards at full load and shuts the inlet when it hurts most. Use rigid "
-                 "tube with short hoses, or "
-                 "hose of four plies or with a bonded wire.");
-  }
-}
-
 void check_charge_side(Context& c) {
   for (const auto& view : c.machines)
     if (std::holds_alternative<machine::ChargeCooler>(view.machine->kind) &&
@@ -162,10 +135,8 @@ void check_stream(Context& c) {
   check_point(c);
   if (!c.facts.flow.point.usable())
     return;
-  for (const auto& run : c.runs) {
+  for (const auto& run : c.runs)
     check_velocity(c, run);
-    check_suction(c, run);
-  }
   check_restriction(c);
   check_charge_side(c);
 }

@@ -31,6 +31,10 @@ namespace bellmouth::check {
   return quantity::write_fixed(quantity::Dimension::rotational_speed, value_rev_s, "rpm", 0);
 }
 
+[[nodiscard]] inline std::string newton_metres(double value_Nm) {
+  return quantity::write_fixed(quantity::Dimension::torque, value_Nm, "N m", 1);
+}
+
 /// An id as people read it: "hot_side" is "hot side".
 [[nodiscard]] inline std::string words(std::string_view id) {
   std::string text(id);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "rule_cases.hpp"
+#include "streams.hpp"
 
 #include <cmath>
 
@@ -11,19 +12,6 @@ using namespace build;
 using enum check::Severity;
 
 void nothing(Scene&) {}
-
-/// Sets the static pressure all along a run to a gauge pressure.
-auto gauge(std::size_t run, double gauge_Pa) {
-  return [=](flow::PathFlow& flow) {
-    for (auto& piece : flow.runs[run].rows)
-      piece.inlet.station.static_pressure_Pa = piece.outlet.station.static_pressure_Pa = 100000.0 + gauge_Pa;
-  };
-}
-
-/// The pressure at which pi/4 OD^2 p is a force.
-double pressure_for(double force_N, double outer_mm) {
-  return force_N / (M_PI / 4 * mm(outer_mm) * mm(outer_mm));
-}
 
 /// A hose bore at both ends of the hose before the throttle.
 auto hose_bore(double bore_mm) {
@@ -62,9 +50,16 @@ auto elbow(double leg_mm) {
 auto boss_at(double position_mm) {
   return [=](Scene& s) { s.piece<ValveFlange>(cold, 4).position_m = mm(position_mm); };
 }
-auto only_clamp(double from_mm, double to_mm) {
+
+/// A turned piece between the blower's outlet and its hose, which it is bolted or screwed to.
+auto connected(const char* size, Connection::Kind kind = Connection::Kind::flange) {
   return [=](Scene& s) {
-    s.build.stock = std::vector{clamp("only", from_mm, to_mm), clamp("clamp-85", 80, 90)};
+    s.port("blower_out").connection = {kind, size};
+    s.insert(hot, 0,
+             {Adapter{mm(63.5), mm(63.5), mm(60.2), mm(60.2), mm(60), {false, true}, {kind, size}, {}},
+              Material::aluminium,
+              {},
+              ""});
   };
 }
 
@@ -80,6 +75,25 @@ std::vector<Case> joint_cases() {
       {"wrong-joint", stop, "63.5 mm and 60 mm",
        [](Scene& s) { s.piece<Tube>(cold, 2).outer_diameter_m = mm(60); },
        [](Scene& s) { s.piece<Tube>(cold, 2).outer_diameter_m = mm(63.3); }},
+      {"wrong-joint", stop, "A flange \"4 x M8 on 80\" meets a hose end of 63.5 mm.",
+       [](Scene& s) {
+         s.port("blower_out").connection = {Connection::Kind::flange, "4 x M8 on 80"};
+       },
+       connected("4 x M8 on 80")},
+      {"wrong-joint", stop, "A thread \"G 2\" meets a thread \"M60x2\".",
+       [](Scene& s) {
+         connected("G 2", Connection::Kind::thread)(s);
+         s.port("blower_out").connection.size = "G 2";
+         s.piece<Adapter>(hot, 0).connection_in.size = "M60x2";
+       },
+       connected("G 2", Connection::Kind::thread)},
+
+      // Sizes that are easily mistaken; 76.2 against 76 mm are too near to tell.
+      {"near-miss-size", note, "Hose of 63 mm on a spigot of 63.5 mm", hose_bore(63), hose_bore(63.4)},
+      // DN 50 in ISO 4200 series 1.
+      {"pipe-size", note, "60.3 mm is 2 in pipe (DN 50)",
+       [](Scene& s) { s.port("throttle_in").outer_diameter_m = mm(60.3); },
+       [](Scene& s) { s.port("throttle_in").outer_diameter_m = mm(88.9); }},
 
       // The near misses of 63, 63.5 and 65 mm.
       {"hose-loose", stop, "65 mm on a spigot of 63.5 mm: 1.5 mm", hose_bore(65), hose_bore(63.5)},
@@ -114,20 +128,9 @@ std::vector<Case> joint_cases() {
       {"tube-without-bead", stop, "285 N", plain_end(90e3),
        [](Scene& s) { s.after_flow = gauge(hot, 90e3); }},
 
-      // Installed diameter 63.5 + 2 x 4.5 = 72.5 mm.
-      {"no-clamp", caution, "goes round 72.5 mm", only_clamp(60, 70), only_clamp(68, 77)},
-      {"clamp-off-middle", note, "95 % of its range on 72.5 mm", only_clamp(63, 73), only_clamp(65, 76)},
-
       // The tube of 140 mm is under a hose for its last 40.
       {"fitting-under-hose", stop, "110 mm along its host", boss_at(110), boss_at(84)},
       {"fitting-under-hose", stop, "150 mm along its host", boss_at(150), boss_at(0)},
-
-      {"parting-force", caution, "501 N try to part this joint (4 joints",
-       [](Scene& s) { s.after_flow = gauge(hot, pressure_for(501, 63.5)); },
-       [](Scene& s) { s.after_flow = gauge(hot, pressure_for(499, 63.5)); }},
-      // 2 p A sin 45 degrees; 63.5 mm at 1 bar gives 448 N.
-      {"bend-thrust", note, "448 N", [](Scene& s) { s.after_flow = gauge(hot, 100e3); },
-       [](Scene& s) { s.after_flow = gauge(hot, pressure_for(399 / std::sqrt(2.0), 63.5)); }},
   };
 }
 

@@ -175,11 +175,6 @@ std::vector<Case> layout_cases() {
          small_tube(57)(s);
        }},
       {"long-unsupported", note, "600 mm of rigid duct", long_tube(600), long_tube(500)},
-
-      {"over-budget", caution, "12.50 EUR over", [](Scene& s) { s.lists.totals.left = euros(-12, -50); },
-       [](Scene& s) { s.lists.totals.left = euros(0, 0); }},
-      {"unpriced", note, "2 lines have", [](Scene& s) { s.lists.totals.unpriced = 2; },
-       [](Scene& s) { s.lists.totals.left.reset(); }},
   };
 }
 

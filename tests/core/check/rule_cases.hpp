@@ -23,6 +23,8 @@ inline void PrintTo(const Case& c, std::ostream* stream) {
 }
 
 [[nodiscard]] std::vector<Case> joint_cases();
+[[nodiscard]] std::vector<Case> clamp_cases();
+[[nodiscard]] std::vector<Case> hose_cases();
 [[nodiscard]] std::vector<Case> stream_cases();
 [[nodiscard]] std::vector<Case> layout_cases();
 [[nodiscard]] std::vector<Case> machine_cases();
@@ -31,7 +33,8 @@ inline void PrintTo(const Case& c, std::ostream* stream) {
 
 [[nodiscard]] inline std::vector<Case> cases() {
   auto all = joint_cases();
-  for (const auto more : {stream_cases, layout_cases, machine_cases, trust_cases, clearance_cases})
+  for (const auto more :
+       {clamp_cases, hose_cases, stream_cases, layout_cases, machine_cases, trust_cases, clearance_cases})
     for (auto& c : more())
       all.push_back(std::move(c));
   return all;

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Every rule: a build that breaks it, and one just inside it that does not. The figures of the cases are the
-// limits of check/limits.hpp, whose sources stand there; forces and angles are closed forms worked beside the
+// thresholds of the trade, whose sources stand there; forces and angles are closed forms worked beside the
 // case.
+#include "core/check/purchase_cases.hpp"
 #include "rule_cases.hpp"
 
 #include <gtest/gtest.h>
@@ -65,6 +66,11 @@ TEST(Rules, AreUniqueWordedAndAllTried) {
   }
   for (const auto& c : test::cases())
     tried.insert(c.rule);
+  // What check_purchase() looks at is tried in purchase_test.cpp.
+  for (const auto* const rule :
+       {"over-budget", "unpriced", "stock-does-not-serve", "stock-not-chosen", "bend-falls-short",
+        "price-of-nothing", "near-free-postage", "plan-not-proven"})
+    EXPECT_TRUE(tried.insert(rule).second) << rule;
   EXPECT_EQ(keys, tried);
 }
 

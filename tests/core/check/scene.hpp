@@ -44,6 +44,13 @@ struct Scene {
         return port;
     throw std::logic_error(id);
   }
+  /// Changes every item of the stock.
+  void each_item(const std::function<void(build::StockItem&)>& change) {
+    auto items = *build.stock;
+    for (auto& item : items)
+      change(item);
+    build.stock = std::move(items);
+  }
   void erase(std::size_t run, std::size_t row) {
     runs[run].pieces.erase(runs[run].pieces.begin() + static_cast<long>(row));
   }
@@ -63,13 +70,30 @@ enum Rows : std::size_t { suction = 0, hot = 1, cold = 2 };
   item.clamp_min_m = mm(from_mm);
   item.clamp_max_m = mm(to_mm);
   item.price = euros(3, 0);
+  item.clamp_type = build::ClampType::constant_tension;
+  return item;
+}
+
+/// Four plies with a data sheet, lined.
+[[nodiscard]] inline build::StockItem hose_item(const char* id, double bore_mm) {
+  build::StockItem item;
+  item.id = {id};
+  item.kind = build::StockKind::hose;
+  item.name = id;
+  item.material = build::Material::silicone;
+  item.bore_m = mm(bore_mm);
+  item.wall_m = mm(4.5);
+  item.max_gauge_Pa = 300e3;
+  item.oil_proof = true;
+  item.plies = 4;
+  item.price = euros(9, 0);
   return item;
 }
 
 [[nodiscard]] inline build::Piece hose(double bore_mm, double length_mm = 90, double engagement_mm = 40) {
   return {build::Hose{mm(bore_mm), mm(4.5), mm(length_mm), {mm(engagement_mm), mm(engagement_mm)}},
           build::Material::silicone,
-          {},
+          {bore_mm > 70 ? "hose-76" : "hose-63"},
           ""};
 }
 [[nodiscard]] inline build::Piece bend(double outer_mm, double angle_deg, build::Beads beads) {
@@ -112,7 +136,8 @@ enum Rows : std::size_t { suction = 0, hot = 1, cold = 2 };
   };
   b.path = {MachineId{"filter"}, RunId{"suction"},   MachineId{"blower"},  RunId{"hot_side"},
             MachineId{"cooler"}, RunId{"cold_side"}, MachineId{"throttle"}};
-  b.stock = std::vector{clamp("clamp-72", 68, 77), clamp("clamp-85", 80, 90)};
+  b.stock = std::vector{clamp("clamp-72", 68, 77), clamp("clamp-85", 80, 90), hose_item("hose-63", 63.5),
+                        hose_item("hose-76", 76.2)};
   s.runs = {
       {{"suction"}, {"filter_out"}, {"blower_in"}, {hose(76.2), tube(76.2, 180, {true, true}), hose(76.2)}},
       {{"hot_side"}, {"blower_out"}, {"cooler_in"}, {hose(63.5), bend(63.5, 90, {true, true}), hose(63.5)}},
@@ -126,7 +151,6 @@ enum Rows : std::size_t { suction = 0, hot = 1, cold = 2 };
         {ValveFlange{mm(70), 0.0, mm(25.4)}, Material::aluminium, {}, ""},
         hose(63.5)}},
   };
-  s.lists.totals = {euros(400, 0), euros(0, 0), euros(100, 0), 0};
   return s;
 }
 

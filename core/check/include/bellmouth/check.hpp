@@ -11,6 +11,7 @@
 #include <bellmouth/list.hpp>
 #include <bellmouth/trade.hpp>
 
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
@@ -69,13 +70,17 @@ struct Facts {
   const std::vector<std::vector<bay::RunClearance>>& clearances;
 };
 
-/// All findings: stops, then cautions, then notes, each in path order; what concerns no place on the path
-/// comes last. Deterministic. Rules that need the stream say nothing when the operating point is not usable,
-/// except that it is not. What the build waives carries the user's reason.
+/// All findings: stops, then stops that are waived, then cautions, then notes, each in path order; what
+/// concerns no place on the path comes last. Deterministic. Rules that need the stream say nothing when the
+/// operating point is not usable, except that it is not. What the build waives carries the user's reason.
 [[nodiscard]] std::vector<Finding> check(const Facts& facts, const Limits& limits = trade::defaults());
 
 /// The same about the purchase of an option: money, what the stock cannot serve, what a plan makes of bends.
 /// The purchase must be one of that build.
 [[nodiscard]] std::vector<Finding> check_purchase(const build::Build& build, const buy::Purchase& purchase);
+
+/// Those of a severity that the user has not waived.
+[[nodiscard]] std::size_t count(const std::vector<Finding>& findings, Severity severity);
+[[nodiscard]] std::size_t count_waived(const std::vector<Finding>& findings);
 
 } // namespace bellmouth::check
