@@ -3,6 +3,7 @@
 
 #include "greedy.hpp"
 #include "master.hpp"
+#include "nodes.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -14,22 +15,40 @@
 namespace bellmouth::buy {
 namespace {
 
-/// A sum of whole numbers from a linear programme may be this much off.
+/// A sum of whole numbers from a linear programme may be this much off, absolute and by its size.
 constexpr double sum_rounding = 1e-3;
+constexpr double relative_rounding = 1e-9;
 /// A column must be worth this share of the largest dual to go in.
 constexpr double least_gain = 1e-9;
 /// Patterns that one programme takes at most.
 constexpr std::size_t most_patterns = 4000;
+constexpr std::size_t most_close_patterns = 600;
 /// Branches tried to better a plan with the patterns at hand, and to put equal plans in order.
-constexpr int nodes_for_better = 300;
+constexpr int nodes_for_better = 30;
+constexpr int nodes_for_close = 3000;
 constexpr int nodes_for_order = 1000;
 constexpr int all_nodes = std::numeric_limits<int>::max() / 2;
+/// How often the distance from bound to plan is halved to find patterns close to the bound.
+constexpr int halvings = 12;
 /// How often the penalty for what is missing is made tenfold.
 constexpr int penalty_steps = 4;
 constexpr double least_missing = 1e-7;
 
 std::int64_t whole_above(double value) {
-  return static_cast<std::int64_t>(std::ceil(value - sum_rounding));
+  return static_cast<std::int64_t>(
+      std::ceil(value - std::max(sum_rounding, relative_rounding * std::abs(value))));
+}
+
+/// Where a worth holds a goal's value.
+std::int64_t& part_of(Worth& worth, Goal goal) {
+  if (goal == Goal::unserved)
+    return worth.unserved;
+  return goal == Goal::money ? worth.money_minor : worth.aim;
+}
+
+std::int64_t part_of(const Worth& worth, Goal goal) {
+  Worth copy = worth;
+  return part_of(copy, goal);
 }
 
 /// Finds and proves the least of one goal after another. Patterns are found as the relaxed programme asks for
@@ -38,8 +57,9 @@ std::int64_t whole_above(double value) {
 /// decides; where not, the number of packs of an offer is split into "at most" and "at least".
 class Search {
 public:
-  Search(const Task& task, const std::vector<Kind>& kinds, Clock::time_point until)
-      : task_(task), kinds_(kinds), until_(until) {
+  Search(const Task& task, const std::vector<Kind>& kinds, std::optional<Worth> below,
+         Clock::time_point until)
+      : task_(task), kinds_(kinds), below_(below), until_(until) {
     std::set<std::size_t> offers;
     for (const Kind& kind : kinds) {
       needs_ += kind.needs.size();
@@ -65,14 +85,16 @@ public:
     solved.proven = true;
     for (const Goal goal : goals) {
       const std::optional<std::int64_t> least = solve(goal);
-      if (!least) // proven: no choice at all
-        break;
-      set(solved.least, goal, *least);
+      if (!least) // proven: there is no choice, or none that is wanted
+        return solved;
+      part_of(solved.least, goal) = *least;
       if (!best_ || value_of(goal, worth_) > *least) {
         solved.proven = false;
         break;
       }
       caps_.push_back({goal, *least});
+      if (below_ && *least < part_of(*below_, goal))
+        below_.reset(); // it is better already
     }
     if (solved.proven && best_)
       put_in_order();
@@ -82,23 +104,6 @@ public:
   }
 
 private:
-  struct Limits {
-    int lower = 0, upper = 0;
-  };
-  struct Node {
-    double bound = 0;
-    std::map<std::size_t, Limits> packs; ///< by offer
-  };
-
-  void set(Worth& worth, Goal goal, std::int64_t value) const {
-    if (goal == Goal::unserved)
-      worth.unserved = value;
-    else if (goal == Goal::money)
-      worth.money_minor = value;
-    else
-      worth.aim = value;
-  }
-
   bool late() const { return Clock::now() >= until_; }
 
   bool exactly() const { return task_.question.aim == Aim::offcuts || !task_.at_least.empty(); }
@@ -117,19 +122,28 @@ private:
     return true;
   }
 
-  double best_value(Goal goal) const {
-    return best_ ? static_cast<double>(value_of(goal, worth_)) : std::numeric_limits<double>::infinity();
+  /// Only what is less than this is worth finding.
+  double wanted_below(Goal goal) const {
+    double wanted =
+        best_ ? static_cast<double>(value_of(goal, worth_)) : std::numeric_limits<double>::infinity();
+    if (below_ && goal != Goal::order) {
+      const std::int64_t part = part_of(*below_, goal);
+      wanted = std::min(wanted, static_cast<double>(goal == Goal::money ? part : part + 1));
+    }
+    return wanted;
   }
 
-  bool closed(Goal goal, double bound) const { return best_ && whole_above(bound) >= value_of(goal, worth_); }
+  bool closed(Goal goal, double bound) const {
+    return static_cast<double>(whole_above(bound)) >= wanted_below(goal);
+  }
 
   Master::Settings settings(Goal goal, bool exactly, double penalty) const {
     return {goal, caps_, exactly, penalty};
   }
 
   double first_penalty(Goal goal) const {
-    if (best_)
-      return best_value(goal) + 1;
+    if (wanted_below(goal) < std::numeric_limits<double>::infinity())
+      return std::max(wanted_below(goal), 0.0) + 1;
     double dearest = 1;
     for (const Kind& kind : kinds_)
       for (const std::size_t offer : kind.offers)
@@ -203,14 +217,15 @@ private:
   }
 
   /// All patterns that may be in a choice of `at_most`; nullopt if they are too many. After relax().
-  std::optional<std::vector<Pattern>> patterns_within(const Master& master, double distance, bool only_full) {
+  std::optional<std::vector<Pattern>> patterns_within(const Master& master, double distance, bool only_full,
+                                                      std::size_t most = most_patterns) {
     std::vector<Pattern> found;
     const std::vector<double> values = master.kind_values();
     const double offcut_cost = master.offcut_cost();
     const double slack = sum_rounding + least_gain * (1 + std::ranges::max(values));
     for (Cutter& cutter : cutters_)
       if (!cutter.all({values, offcut_cost}, master.body_cost(cutter.offer()) - distance - slack, only_full,
-                      most_patterns, found))
+                      most, found))
         return std::nullopt;
     return found;
   }
@@ -219,11 +234,10 @@ private:
 
   /// Decides a node by one integer programme over all patterns that matter, if they are few.
   Verdict decide(const Master& relaxed, Goal goal, const Node& node, double bound) {
-    if (!best_ && !cutters_.empty())
+    const double wanted = wanted_below(goal) - 1;
+    if (wanted == std::numeric_limits<double>::infinity() && !cutters_.empty())
       return Verdict::open;
-    const double wanted = best_value(goal) - 1;
-    const auto patterns =
-        patterns_within(relaxed, best_ ? wanted - bound : 0, goal == Goal::money && !exactly());
+    const auto patterns = patterns_within(relaxed, cutters_.empty() ? 0 : wanted - bound, only_full(goal));
     if (!patterns)
       return Verdict::open;
     Master whole(task_, kinds_, settings(goal, exactly(), 0));
@@ -237,15 +251,33 @@ private:
                                                                                        : Verdict::open;
   }
 
-  /// Looks for a better choice among the patterns at hand.
-  void better(const Master& master, Goal goal, int nodes) {
-    // What is missing is dear enough not to be in a better choice.
+  /// Looks for a better choice among the patterns known, those close to the bound added if wanted.
+  bool better(const Master& relaxed, Goal goal, double bound, bool close) {
     const auto left = until_ - Clock::now();
     const Clock::time_point soon = until_ == Clock::time_point::max() ? until_ : Clock::now() + left / 4;
-    const Programme::Whole result = master.programme().solve_whole(soon, nodes, best_value(goal) - 0.5);
-    if (!result.values.empty())
-      consider(master.choice(result.values));
+    const auto look = [&](const Master& master, int nodes) {
+      const Programme::Whole result = master.programme().solve_whole(soon, nodes, wanted_below(goal) - 0.5);
+      return !result.values.empty() && consider(master.choice(result.values));
+    };
+    // What is missing is too dear to be in a better choice.
+    const bool found = look(relaxed, close ? nodes_for_close : nodes_for_better);
+    if (!close || closed(goal, bound))
+      return found;
+    Master whole(task_, kinds_, settings(goal, exactly(), 0));
+    add_first_patterns(whole);
+    for (const Pattern& pattern : relaxed.cut())
+      whole.add(pattern);
+    double distance = wanted_below(goal) - bound;
+    for (int i = 0; i < halvings && distance < std::numeric_limits<double>::infinity(); ++i, distance /= 2)
+      if (const auto patterns = patterns_within(relaxed, distance, only_full(goal), most_close_patterns)) {
+        for (const Pattern& pattern : *patterns)
+          whole.add(pattern);
+        break;
+      }
+    return look(whole, nodes_for_close) || found;
   }
+
+  bool only_full(Goal goal) const { return goal == Goal::money && !exactly(); }
 
   /// The offer whose packs are furthest from a whole number, by what they cost.
   std::optional<std::pair<std::size_t, double>> split(const Master& master) const {
@@ -271,69 +303,53 @@ private:
       return 0;
     Master master(task_, kinds_, settings(goal, exactly(), first_penalty(goal)));
     add_first_patterns(master);
-    std::vector<Node> open{{}};
+    Nodes nodes;
     double unresolved = std::numeric_limits<double>::infinity();
-    const auto later = [](const Node& a, const Node& b) { return a.bound > b.bound; };
     bool first = true;
-    while (!open.empty()) {
-      std::ranges::pop_heap(open, later);
-      Node node = std::move(open.back());
-      open.pop_back();
-      if (closed(goal, node.bound))
+    while (std::optional<Node> node = nodes.take()) {
+      if (closed(goal, node->bound))
         continue;
-      limit(master, node);
+      limit(master, *node);
       const std::optional<double> bound = relax(master, goal);
       if (!bound) {
-        unresolved = std::min(unresolved, node.bound);
+        unresolved = std::min(unresolved, node->bound);
         if (late())
           break;
         continue;
       }
-      node.bound = std::max(node.bound, *bound);
-      if (closed(goal, node.bound))
+      node->bound = std::max(node->bound, *bound);
+      if (closed(goal, node->bound))
         continue;
       if (!best_ && master.missing() > least_missing)
         continue; // at whatever penalty: it is impossible
       const auto fraction = split(master);
-      if (decide(master, goal, node, *bound) == Verdict::closed)
+      if (decide(master, goal, *node, *bound) == Verdict::closed)
         continue;
       if (first || !fraction) {
+        if (better(master, goal, *bound, !fraction) && !fraction)
+          nodes.stop_diving();
         first = false;
-        better(master, goal, fraction ? nodes_for_better : 10 * nodes_for_better);
-        if (closed(goal, node.bound) || decide(master, goal, node, *bound) == Verdict::closed)
+        if (closed(goal, node->bound) || decide(master, goal, *node, *bound) == Verdict::closed)
           continue;
       }
-      if (!fraction) {
-        unresolved = std::min(unresolved, node.bound);
-        continue;
-      }
-      branch(open, node, master, *fraction);
-      std::ranges::push_heap(open, later);
+      if (fraction)
+        nodes.split(*node, fraction->first, fraction->second, master.most_packs(fraction->first));
+      else
+        unresolved = std::min(unresolved, node->bound);
     }
-    for (const Node& node : open)
-      unresolved = std::min(unresolved, node.bound);
-    if (!best_ && unresolved == std::numeric_limits<double>::infinity())
+    unresolved = std::min(unresolved, nodes.bound());
+    const bool resolved = unresolved == std::numeric_limits<double>::infinity();
+    if (resolved && (!best_ || (below_ && exceeds(goal, value_of(goal, worth_)))))
       return std::nullopt;
-    const std::int64_t least = unresolved == std::numeric_limits<double>::infinity()
-                                   ? value_of(goal, worth_)
-                                   : std::max<std::int64_t>(0, whole_above(unresolved));
+    const std::int64_t least =
+        resolved ? value_of(goal, worth_) : std::max<std::int64_t>(0, whole_above(unresolved));
     return best_ ? std::min(least, value_of(goal, worth_)) : least;
   }
 
-  static void branch(std::vector<Node>& open, const Node& node, const Master& master,
-                     std::pair<std::size_t, double> fraction) {
-    const auto [offer, packs] = fraction;
-    const auto known = node.packs.find(offer);
-    const Limits limits = known != node.packs.end() ? known->second : Limits{0, master.most_packs(offer)};
-    const int below = static_cast<int>(std::floor(packs));
-    Node fewer = node;
-    fewer.packs[offer] = {limits.lower, below};
-    Node more = node;
-    more.packs[offer] = {below + 1, limits.upper};
-    const auto later = [](const Node& a, const Node& b) { return a.bound > b.bound; };
-    open.push_back(std::move(fewer));
-    std::ranges::push_heap(open, later);
-    open.push_back(std::move(more));
+  /// Whether a value is not what is wanted at most.
+  bool exceeds(Goal goal, std::int64_t value) const {
+    const std::int64_t part = part_of(*below_, goal);
+    return goal == Goal::money ? value >= part : value > part;
   }
 
   /// Among choices of equal money, more from what is owned and fewer offcuts.
@@ -345,20 +361,21 @@ private:
     const std::optional<double> bound = relax(relaxed, Goal::money);
     if (!bound)
       return;
-    const auto patterns = patterns_within(relaxed, best_value(Goal::money) - *bound, false);
+    const auto patterns = patterns_within(relaxed, static_cast<double>(worth_.money_minor) - *bound, false);
     if (!patterns)
       return;
     Master whole(task_, kinds_, settings(Goal::order, true, 0));
     for (const Pattern& pattern : *patterns)
       whole.add(pattern);
     const Programme::Whole result =
-        whole.programme().solve_whole(until_, nodes_for_order, best_value(Goal::order) - 0.5);
+        whole.programme().solve_whole(until_, nodes_for_order, wanted_below(Goal::order) - 0.5);
     if (!result.values.empty())
       consider(whole.choice(result.values));
   }
 
   const Task& task_;
   const std::vector<Kind>& kinds_;
+  std::optional<Worth> below_; ///< only choices better than this are wanted
   Clock::time_point until_;
   std::vector<Cutter> cutters_;
   std::size_t needs_ = 0;
@@ -369,7 +386,7 @@ private:
 
 } // namespace
 
-Solved solve(const Task& task, Clock::time_point until) {
+Solved solve(const Task& task, std::optional<Worth> below, Clock::time_point until) {
   std::vector<Kind> kinds = kinds_of(task);
   std::vector<std::size_t> without;
   std::erase_if(kinds, [&](const Kind& kind) {
@@ -378,13 +395,15 @@ Solved solve(const Task& task, Clock::time_point until) {
     without.insert(without.end(), kind.needs.begin(), kind.needs.end());
     return true;
   });
+  if (below)
+    below->unserved -= static_cast<std::int64_t>(without.size());
   Solved solved;
   if (kinds.empty()) {
     solved.proven = true;
     if (task.at_least.empty())
       solved.choice = Choice{};
   } else {
-    solved = Search(task, kinds, until).run();
+    solved = Search(task, kinds, below, until).run();
   }
   if (solved.choice)
     solved.choice->unserved.insert(solved.choice->unserved.end(), without.begin(), without.end());

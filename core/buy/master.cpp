@@ -177,6 +177,14 @@ double Master::missing() const {
   return missing;
 }
 
+std::vector<Pattern> Master::cut() const {
+  std::vector<Pattern> cut;
+  for (std::size_t i = 0; i < columns_.size(); ++i)
+    if (columns_[i].what == What::pattern && programme_.value(static_cast<int>(i)) > 0)
+      cut.push_back(columns_[i].pattern);
+  return cut;
+}
+
 std::vector<double> Master::kind_values() const {
   std::vector<double> values;
   for (std::size_t k = 0; k < kinds_.size(); ++k)

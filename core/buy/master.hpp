@@ -64,6 +64,9 @@ public:
   /// Packs that there can be of an offer.
   [[nodiscard]] int most_packs(std::size_t offer) const;
 
+  /// Patterns that the relaxed solution cuts.
+  [[nodiscard]] std::vector<Pattern> cut() const;
+
   /// Column of packs, by offer.
   [[nodiscard]] const std::map<std::size_t, int>& packs() const { return packs_; }
   /// The choice that whole values of all columns stand for: each need once, owned things first.

@@ -172,10 +172,13 @@ private:
       clusters.push_back(std::move(together));
       reaching.push_back(std::move(mine));
     }
+    // Those of one group first: they are quicker, and say what is left for the others.
+    std::ranges::stable_sort(clusters, {}, [](const auto& cluster) { return cluster.size(); });
     return clusters;
   }
 
-  const Solved& solved(const std::vector<std::size_t>& cluster) {
+  /// Solves a cluster where all else decided on costs `others` at least.
+  const Solved& solved(const std::vector<std::size_t>& cluster, const Worth& others) {
     Task task{question_, {}, std::vector<bool>(question_.offers.size(), false), {}};
     std::set<std::size_t> suppliers;
     for (const std::size_t g : cluster) {
@@ -193,29 +196,25 @@ private:
       if (orders_[s] == Order::reached)
         task.at_least.push_back({s, *question_.postage[s].free_from_minor});
     }
+    if (!task.at_least.empty() && any_ &&
+        (question_.aim != Aim::suppliers || others.aim == best_.worth.aim)) {
+      const Worth& best = best_.worth; // it is worth its time only where it betters this
+      reaching_ = solve(task,
+                        Worth{best.unserved - others.unserved, best.aim - others.aim,
+                              best.money_minor - others.money_minor},
+                        until_);
+      return reaching_;
+    }
     const auto key = std::pair{cluster, std::move(orders)};
     const auto known = solved_.find(key);
     if (known != solved_.end())
       return known->second;
-    return solved_.emplace(key, solve(task, until_)).first->second;
+    return solved_.emplace(key, solve(task, std::nullopt, until_)).first->second;
   }
 
   Look look() {
     Look look;
     Choice choice;
-    for (const std::vector<std::size_t>& cluster : clusters()) {
-      const Solved& part = solved(cluster);
-      look.proven = look.proven && part.proven;
-      look.least = look.least + part.least;
-      if (!part.choice) {
-        look.possible = false;
-        continue;
-      }
-      choice.portions.insert(choice.portions.end(), part.choice->portions.begin(),
-                             part.choice->portions.end());
-      choice.unserved.insert(choice.unserved.end(), part.choice->unserved.begin(),
-                             part.choice->unserved.end());
-    }
     for (std::size_t s = 0; s < orders_.size(); ++s)
       if (orders_[s] == Order::paid)
         look.least.money_minor += question_.postage[s].price_minor;
@@ -224,6 +223,21 @@ private:
           orders_, [](Order order) { return order == Order::paid || order == Order::reached; });
       look.least.aim = static_cast<std::int64_t>(ordered) +
                        static_cast<std::int64_t>(Cover(needs_of_suppliers()).least().size());
+    }
+    for (const std::vector<std::size_t>& cluster : clusters()) {
+      if (any_ && !look.least.main_less(best_.worth))
+        return look; // nothing better this way
+      const Solved& part = solved(cluster, look.least);
+      look.proven = look.proven && part.proven;
+      look.least = look.least + part.least;
+      if (!part.choice) {
+        look.possible = false;
+        return look;
+      }
+      choice.portions.insert(choice.portions.end(), part.choice->portions.begin(),
+                             part.choice->portions.end());
+      choice.unserved.insert(choice.unserved.end(), part.choice->unserved.begin(),
+                             part.choice->unserved.end());
     }
     if (look.possible)
       consider(std::move(choice), look);
@@ -300,6 +314,7 @@ private:
   std::vector<std::vector<std::size_t>> fitting_; ///< offers, by need
   std::vector<Group> groups_;
   std::map<std::pair<std::vector<std::size_t>, std::vector<Order>>, Solved> solved_;
+  Solved reaching_;
   bool any_ = false;
   Decided best_;
   std::optional<Worth> unresolved_;
