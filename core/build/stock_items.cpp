@@ -126,17 +126,20 @@ Result<ReadItems> read_stock_items(std::string_view json, std::string file) {
 
   ReadItems read{head->currency, {}};
   read.items.reserve(items.size());
-  std::map<StockId, std::size_t> places;
+  std::map<std::string, std::size_t> places; // also of items that are wrong
   for (const Json& item : items) {
+    if (const Json* id = item.member("id"))
+      places.emplace(id->text, read.items.size());
     read.items.push_back(
         {read_item(source, item, head->currency, fmt::format("$.items[{}]", read.items.size())), {}});
-    if (const auto& good = read.items.back().item)
-      places.emplace(good->id, read.items.size() - 1);
   }
   for (std::size_t i = 0; i < head->owned.size(); ++i) {
-    const auto place = places.find(head->owned[i].stock);
-    if (place != places.end())
-      read.items[place->second].owned = head->owned[i];
+    const Owned& owned = head->owned[i];
+    const auto place = places.find(owned.stock.text);
+    if (place == places.end() || read.items[place->second].owned)
+      return fail(located(
+          source, *root, {fmt::format("$.owned[{}].stock", i), "the id of an item of this list, each once"}));
+    read.items[place->second].owned = owned;
   }
   return read;
 }

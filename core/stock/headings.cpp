@@ -146,16 +146,16 @@ Heading read_words(std::string_view text) {
   if (const auto cut = bracket(text))
     if (const auto heading = read_cut(cut->first, cut->second))
       return *heading;
+  if (text.ends_with('"'))
+    if (const auto heading = read_cut(text.substr(0, text.size() - 1), "in"))
+      return *heading;
   if (const auto field = field_of(text))
     return named(*field, text);
-  // The unit behind the words: "od in", "wall_mm", "price, EUR", "od\"".
-  for (std::size_t at = text.size(); at-- > 1;) {
-    const bool divides = text[at] == ' ' || text[at] == '_' || text[at] == ',';
-    const bool inches = text[at] == '"' && at + 1 == text.size();
-    if (divides || inches)
-      if (const auto heading = read_cut(text.substr(0, at), text.substr(inches ? at : at + 1)))
+  // The unit behind the words: "od in", "wall_mm", "price, EUR".
+  for (std::size_t at = text.size(); at-- > 1;)
+    if (text[at] == ' ' || text[at] == '_' || text[at] == ',')
+      if (const auto heading = read_cut(text.substr(0, at), text.substr(at + 1)))
         return *heading;
-  }
   // Anything else in brackets: "price (net)".
   if (const auto cut = bracket(text))
     if (const auto field = field_of(cut->first))

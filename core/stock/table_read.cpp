@@ -174,7 +174,9 @@ char recognised(std::string_view text) {
   for (const char delimiter : delimiters) {
     Records records(text, delimiter);
     const auto heading = first_record(records);
-    if (!heading || heading->fault)
+    if (!heading)
+      return delimiter; // nothing at all
+    if (heading->fault)
       continue;
     const auto known = static_cast<std::size_t>(std::ranges::count_if(
         heading->cells, [](const std::string& cell) { return read_heading(cell).field.has_value(); }));
