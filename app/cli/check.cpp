@@ -52,10 +52,6 @@ private:
 
 } // namespace
 
-std::size_t count(const std::vector<check::Finding>& findings, Severity severity) {
-  return static_cast<std::size_t>(std::ranges::count(findings, severity, &check::Finding::severity));
-}
-
 std::string count_text(const std::vector<check::Finding>& findings) {
   std::string text;
   for (const Severity severity : severities) {

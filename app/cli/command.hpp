@@ -46,6 +46,7 @@ struct CommandEntry {
 [[nodiscard]] std::unique_ptr<Command> make_sweep(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_check(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_lists(CLI::App& app);
+[[nodiscard]] std::unique_ptr<Command> make_buy(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_compare(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_size(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_place(CLI::App& app);

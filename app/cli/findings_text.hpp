@@ -16,7 +16,6 @@ inline constexpr check::Severity severities[] = {check::Severity::stop, check::S
 
 /// "2 stops, 1 caution, no notes".
 [[nodiscard]] std::string count_text(const std::vector<check::Finding>& findings);
-[[nodiscard]] std::size_t count(const std::vector<check::Finding>& findings, check::Severity severity);
 /// A paragraph for each, with its reason and the key of its rule.
 void print_findings(std::ostream& out, const std::vector<check::Finding>& findings);
 

@@ -18,16 +18,6 @@ namespace {
 
 constexpr std::size_t most_routes = 100, most_rounds = 1'000'000'000, most_threads = 64;
 
-tl::expected<double, Refusal> read_seconds(const std::string& typed) {
-  double seconds = 0;
-  const char* const end = typed.data() + typed.size();
-  const auto [stop, trouble] = std::from_chars(typed.data(), end, seconds);
-  constexpr double longest_s = 86'400;
-  if (trouble != std::errc{} || stop != end || !(seconds > 0 && seconds <= longest_s))
-    return misfit("--seconds", typed, "a number of seconds of more than 0 and at most 86400");
-  return seconds;
-}
-
 } // namespace
 
 void state_search(CLI::App& app, SearchArguments& arguments) {
@@ -85,6 +75,16 @@ tl::expected<way::Effort, Refusal> read_effort(const SearchArguments& arguments)
     effort.seed = *read;
   }
   return effort;
+}
+
+tl::expected<double, Refusal> read_seconds(const std::string& typed) {
+  double seconds = 0;
+  const char* const end = typed.data() + typed.size();
+  const auto [stop, trouble] = std::from_chars(typed.data(), end, seconds);
+  constexpr double longest_s = 86'400;
+  if (trouble != std::errc{} || stop != end || !(seconds > 0 && seconds <= longest_s))
+    return misfit("--seconds", typed, "a number of seconds of more than 0 and at most 86400");
+  return seconds;
 }
 
 std::string search_words(const way::Found& found, bool with_cost) {

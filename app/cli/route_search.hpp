@@ -21,6 +21,8 @@ struct SearchArguments {
   std::optional<std::string> best, seconds, rounds, threads, seed;
 };
 void state_search(CLI::App& app, SearchArguments& arguments);
+/// Reads what was typed for --seconds.
+[[nodiscard]] tl::expected<double, Refusal> read_seconds(const std::string& typed);
 [[nodiscard]] tl::expected<way::Effort, Refusal> read_effort(const SearchArguments& arguments);
 
 /// A whole number from `lowest` to `highest`.

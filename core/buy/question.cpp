@@ -98,7 +98,11 @@ public:
     for (std::size_t item = 0; joint.clamp != nullptr && item < stock.size(); ++item)
       if (&stock[item] == joint.clamp || is_the_same_clamp(stock[item], *joint.clamp))
         offer_whole(need, item);
-    add(std::move(need), {.piece = {option_.id, run.id, *joint.hose().row}, .clamp = true}, StockKind::clamp);
+    add(std::move(need),
+        {.piece = {option_.id, run.id, *joint.hose().row},
+         .clamp = true,
+         .installed_diameter_m = joint.installed_diameter_m},
+        StockKind::clamp);
   }
 
   [[nodiscard]] Task task() && {

@@ -121,7 +121,8 @@ private:
     const build::Piece& piece = *build::find(build_, part.piece);
     const build::StockKind kind = part.clamp ? build::StockKind::clamp : stock::kind_of(piece.shape);
     const std::string words =
-        part.clamp ? "clamp: none in stock goes round the hose" : list::description(piece) + why_not(piece);
+        part.clamp ? fmt::format("clamp for {} mm: none in stock", list::in_tenths(part.installed_diameter_m))
+                   : list::description(piece) + why_not(piece);
     auto found = std::ranges::find_if(entries_, [&](const Entry& entry) {
       return !entry.item && entry.kind == kind && entry.line.description == words;
     });

@@ -31,12 +31,14 @@ list::Table shopping_table(const Purchase& purchase) {
                     {"kind", "item", "stock", "supplier", "needed", "spare", "owned", "to buy", "unit",
                      "unit price", "price", "paid", "for"},
                     {}};
-  for (const ShoppingLine& line : purchase.shopping)
+  for (const ShoppingLine& line : purchase.shopping) {
     table.rows.push_back({line.group, line.description, line.stock ? line.stock->text : "", line.supplier,
                           amount(line.needed, line.per), amount(line.spare, build::Per::each),
                           amount(line.owned, line.per), amount(line.to_buy, line.per), unit(line),
                           money(line.unit_price), money(line.price), money(line.paid),
                           list::places(line.pieces)});
+    table.pieces.push_back(line.pieces);
+  }
   return table;
 }
 
@@ -45,6 +47,7 @@ list::Table totals_table(const Purchase& purchase) {
   list::Table table{"totals", {"what", "amount"}, {}};
   const auto row = [&](std::string what, std::string value) {
     table.rows.push_back({std::move(what), std::move(value)});
+    table.pieces.emplace_back();
   };
   for (const Category& category : totals.categories)
     row(category.group, money(category.planned));

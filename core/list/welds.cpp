@@ -110,7 +110,7 @@ double saddle_seam_m(double foot_m, double tube_m) {
   for (int i = 0; i <= steps; ++i) {
     const double t = std::numbers::pi / 2 * i / steps;
     const double sine = std::sin(t), cosine = std::cos(t);
-    const double height2 = big * big - r * r * sine * sine;
+    const double height2 = (big * big - r * r) + r * r * cosine * cosine;
     const double fall = height2 > 0 ? r * r * sine * cosine / std::sqrt(height2) : 0.0;
     sum += (i == 0 || i == steps ? 0.5 : 1.0) * std::hypot(r, fall);
   }

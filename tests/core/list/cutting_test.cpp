@@ -6,6 +6,8 @@
 #include "support/reference.hpp"
 #include "support/sample_builds.hpp"
 
+#include <bellmouth/list/text.hpp>
+
 #include <gtest/gtest.h>
 
 #include <numbers>
@@ -59,16 +61,16 @@ TEST(Cuts, CountWhatTheHosesCover) {
     EXPECT_TRUE(close(cuts[i].centreline_length_m, mm(wanted[i].centreline), 1e-12)) << i;
     EXPECT_EQ(cuts[i].engagement_in_m, mm(wanted[i].in)) << i;
     EXPECT_EQ(cuts[i].engagement_out_m, mm(wanted[i].out)) << i;
-    EXPECT_EQ(cuts[i].ends, wanted[i].ends) << i;
+    EXPECT_EQ(ends_text(cuts[i]), wanted[i].ends) << i;
     EXPECT_EQ(cuts[i].piece.row, i);
   }
-  EXPECT_EQ(cuts[1].size, "63.5 x 1.65");
-  EXPECT_EQ(cuts[0].size, "bore 63.5, wall 4.5");
+  EXPECT_EQ(size_text(cuts[1].shape), "63.5 x 1.65");
+  EXPECT_EQ(size_text(cuts[0].shape), "bore 63.5, wall 4.5");
 }
 
 TEST(Cuts, ABeadUnderAWeldIsSaid) {
   const Build b = build_with({tube(63.5, 1.65, 310, {true, false})});
-  EXPECT_EQ(WorkOf(b).lists().cuts.front().ends, "bead, weld / weld");
+  EXPECT_EQ(ends_text(WorkOf(b).lists().cuts.front()), "bead, weld / weld");
 }
 
 TEST(Cuts, BendsSayAngleRadiusAndClocking) {
@@ -78,27 +80,104 @@ TEST(Cuts, BendsSayAngleRadiusAndClocking) {
                                "over the fan"}});
   const CutLine cut = WorkOf(b).lists().cuts.front();
   EXPECT_EQ(cut.title, "over the fan");
-  EXPECT_EQ(cut.size, "63.5 x 2, 75 deg, R 95.25");
-  EXPECT_EQ(cut.note, "75 deg, centre-line radius 95.3, clocking -15 deg");
+  EXPECT_EQ(size_text(cut.shape), "63.5 x 2, 75 deg, R 95.25");
+  EXPECT_EQ(note_text(cut), "75 deg, centre-line radius 95.3, clocking -15 deg");
   // Arc length = radius x angle.
   EXPECT_TRUE(close(cut.cut_length_m, mm(80 + 95.25 * 75 * std::numbers::pi / 180), 1e-12));
 }
 
-// Geometry of a mitre as worked for 63.5 mm tube, radius 95.3 mm, 90 degrees in 5 joints: 9 degrees, 40.2
-// and 20.1 mm; n joints take n - 1 full wedges and two half ends (fabricators' guides).
-TEST(Cuts, MitredBendsSayHowToSawThem) {
+// n joints take n - 1 full wedges and two ends cut on one side (fabricators' guides; "joints" and "pieces"
+// are mixed up in many).
+TEST(Cuts, MitredBendsTellJointsFromPieces) {
   const auto note = [](int joints) {
     const Build b =
         build_with({{MitredBend{mm(63.5), mm(2), deg(90), mm(95.3), joints, mm(40), mm(40), deg(30), {}},
                      aluminium,
                      {},
                      ""}});
-    return WorkOf(b).lists().cuts.front().note;
+    return note_text(WorkOf(b).lists().cuts.front());
   };
-  EXPECT_EQ(note(5),
-            "90 deg, centre-line radius 95.3, clocking 30 deg, cuts at 9 deg, 4 x wedge 40.2 long side, 20.1 "
-            "short side");
-  EXPECT_EQ(note(1), "90 deg, centre-line radius 95.3, clocking 30 deg, cuts at 45 deg");
+  const std::string turn = "90 deg, centre-line radius 95.3, clocking 30 deg, ";
+  EXPECT_EQ(note(5), turn + "5 joints, 6 pieces: 4 full wedges and 2 ends cut on one side");
+  EXPECT_EQ(note(2), turn + "2 joints, 3 pieces: 1 full wedge and 2 ends cut on one side");
+  EXPECT_EQ(note(1), turn + "1 joint, 2 pieces: 2 ends cut on one side");
+}
+
+TEST(Cuts, FlangesAndThreadsAreNoPlainEnds) {
+  Adapter adapter{mm(63.5), mm(70), mm(60.2), mm(66), mm(80), {}};
+  adapter.connection_in = {Connection::Kind::thread, "G 2"};
+  adapter.connection_out = {Connection::Kind::flange, "4 x M8 on 80"};
+  Build b = build_with({{adapter, aluminium, {}, ""}}, 63.5, 70);
+  b.ports[0].connection = adapter.connection_in;
+  b.ports[1].connection = adapter.connection_out;
+  EXPECT_EQ(ends_text(WorkOf(b).lists().cuts.front()), "thread / flange");
+}
+
+/// A stock item of silicone.
+StockItem silicone_item(StockKind kind, const char* id) {
+  StockItem item;
+  item.id = {id};
+  item.kind = kind;
+  item.material = silicone;
+  item.wall_m = mm(4.5);
+  item.price = test::euros(10, 0);
+  return item;
+}
+
+// By hand: what is bought less what is used.
+TEST(Cuts, HosesSayWhatComesOff) {
+  StockItem straight = silicone_item(StockKind::hose, "hose"),
+            reducer = silicone_item(StockKind::hose_reducer, "reducer");
+  straight.bore_m = mm(63.5);
+  straight.length_m = mm(102);
+  reducer.bore_m = mm(63.5);
+  reducer.bore_out_m = mm(76.2);
+  reducer.length_m = mm(90);
+  StockItem elbow = silicone_item(StockKind::hose_elbow, "elbow");
+  elbow.bore_m = mm(63.5);
+  elbow.bore_out_m = mm(76.2);
+  elbow.angle_rad = deg(90);
+  elbow.radius_m = mm(75);
+  elbow.leg_in_m = mm(100);
+  elbow.leg_out_m = mm(120);
+  const auto elbow_of = [](double bore_in, double bore_out, double leg_in, double leg_out) {
+    return Piece{HoseElbow{mm(bore_in),
+                           mm(bore_out),
+                           mm(4.5),
+                           deg(90),
+                           mm(75),
+                           mm(leg_in),
+                           mm(leg_out),
+                           0,
+                           false,
+                           {mm(32), mm(32)}},
+                 silicone,
+                 {"elbow"},
+                 ""};
+  };
+  Build b = build_with(
+      {{Hose{mm(63.5), mm(4.5), mm(80), {mm(32), mm(32)}}, silicone, {"hose"}, ""},
+       tube(63.5, 1.65, 90),
+       elbow_of(63.5, 76.2, 60, 115),
+       tube(76.2, 1.65, 90),
+       elbow_of(76.2, 63.5, 120, 60), // lies the other way round
+       tube(63.5, 1.65, 90),
+       {HoseReducer{mm(63.5), mm(76.2), mm(4.5), mm(90), {mm(32), mm(32)}}, silicone, {"reducer"}, ""}},
+      63.5, 76.2);
+  b.stock = std::vector{straight, reducer, elbow};
+  const std::vector<CutLine> cuts = WorkOf(b).lists().cuts;
+  EXPECT_TRUE(close(cuts[0].trim_out_m.value(), mm(22), 1e-9));
+  EXPECT_EQ(note_text(cuts[0]), "cut down by 22");
+  EXPECT_TRUE(close(cuts[2].trim_in_m.value(), mm(40), 1e-9));
+  EXPECT_TRUE(close(cuts[2].trim_out_m.value(), mm(5), 1e-9));
+  EXPECT_EQ(note_text(cuts[2]),
+            "90 deg, centre-line radius 75, clocking 0 deg, leg in cut down by 40, leg out cut down by 5");
+  EXPECT_EQ(cuts[4].trim_in_m.value(), 0);
+  EXPECT_TRUE(close(cuts[4].trim_out_m.value(), mm(40), 1e-9));
+  EXPECT_EQ(note_text(cuts[6]), ""); // used as it is
+  EXPECT_EQ(cuts[1].trim_in_m, std::nullopt);
+  b.stock = std::vector<StockItem>{};
+  EXPECT_EQ(WorkOf(b).lists().cuts[0].trim_out_m, std::nullopt);
 }
 
 // Tap drills: the reference table of threads (workshop tables read; some recalled, as its rows say).
@@ -113,7 +192,11 @@ TEST(Fittings, BossesNameTheirTapDrill) {
     EXPECT_EQ(fittings[0].piece.row, 1u);
     EXPECT_EQ(fittings[0].host.row, 0u);
     EXPECT_EQ(fittings[0].position_m, mm(120));
-    EXPECT_EQ(fittings[0].clocking_rad, deg(45));
+    EXPECT_TRUE(close(fittings[0].clocking_rad, deg(45), 1e-12));
+    EXPECT_TRUE(close(fittings[0].from_outlet_m, mm(190), 1e-12));
+    // An eighth of the way round: pi x 63.5 / 8.
+    EXPECT_TRUE(close(fittings[0].round_m, mm(std::numbers::pi * 63.5 / 8), 1e-12));
+    EXPECT_TRUE(close(fittings[0].hole_m.value(), mm(row.number("major_d_mm")), 1e-3));
     const std::string drill = row.has("tap_drill_mm") ? "tap drill " + row.text("tap_drill_mm")
                                                       : std::string("tap drill as the reamer asks");
     EXPECT_EQ(fittings[0].size, row.text("designation") + ", " + drill);
@@ -127,6 +210,8 @@ TEST(Fittings, FlangesAndUnknownThreads) {
   const std::vector<FittingLine> fittings = WorkOf(b).lists().fittings;
   ASSERT_EQ(fittings.size(), 2u);
   EXPECT_EQ(fittings[0].size, "bore 25.4");
+  EXPECT_EQ(fittings[0].hole_m, mm(25.4));
+  EXPECT_EQ(fittings[1].hole_m, std::nullopt);
   EXPECT_EQ(fittings[1].size, "M11x7, tap drill not known");
   EXPECT_EQ(fittings[1].host.row, 0u);
 }

@@ -22,7 +22,9 @@ public:
       }
   }
 
-  [[nodiscard]] list::Lists lists() const { return list::make({build_, option_, runs_, fits_}); }
+  [[nodiscard]] list::Lists lists(const flow::PathFlow* flow = nullptr) const {
+    return list::make({build_, option_, runs_, fits_, flow});
+  }
   [[nodiscard]] const std::vector<const build::Run*>& runs() const { return runs_; }
   [[nodiscard]] const std::vector<joint::RunFit>& fits() const { return fits_; }
 

@@ -81,19 +81,22 @@ TEST(Tables, OneRowForEachLineAndOneCellForEachHeader) {
   for (const build::Build& b : test::all_sample_builds()) {
     const Lists lists = WorkOf(b).lists();
     const std::vector<Table> all = tables(lists);
-    ASSERT_EQ(all.size(), 6u);
-    EXPECT_EQ(all[0].name, "shopping");
-    EXPECT_EQ(all[0].rows.size(), lists.shopping.size());
-    EXPECT_EQ(all[1].name, "cut");
-    EXPECT_EQ(all[1].rows.size(), lists.cuts.size());
-    EXPECT_EQ(all[2].name, "clamps");
-    EXPECT_EQ(all[2].rows.size(), lists.clamps.size());
-    EXPECT_EQ(all[3].name, "reducers");
-    EXPECT_EQ(all[3].rows.size(), lists.reducers.size());
-    EXPECT_EQ(all[4].name, "fittings");
-    EXPECT_EQ(all[4].rows.size(), lists.fittings.size());
-    EXPECT_EQ(all[5].name, "totals");
-    for (const Table& table : all) {
+    const std::vector<std::pair<std::string, std::size_t>> wanted{{"cut", lists.cuts.size()},
+                                                                  {"clamps", lists.clamps.size()},
+                                                                  {"reducers", lists.reducers.size()},
+                                                                  {"fittings", lists.fittings.size()},
+                                                                  {"bends", lists.bends.size()},
+                                                                  {"wedges", 0},
+                                                                  {"marks", lists.marks.size()},
+                                                                  {"beads", lists.beads.size()},
+                                                                  {"welds", 0},
+                                                                  {"joints", lists.joints.size()},
+                                                                  {"mass", 0}};
+    ASSERT_EQ(all.size(), wanted.size());
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      const Table& table = all[i];
+      EXPECT_EQ(table.name, wanted[i].first);
+      EXPECT_TRUE(wanted[i].second == 0 || table.rows.size() == wanted[i].second) << table.name;
       EXPECT_EQ(std::set(table.header.begin(), table.header.end()).size(), table.header.size());
       for (const auto& row : table.rows)
         EXPECT_EQ(row.size(), table.header.size()) << table.name;
@@ -101,21 +104,32 @@ TEST(Tables, OneRowForEachLineAndOneCellForEachHeader) {
   }
 }
 
-TEST(Tables, SpeakOfMillimetresMoneyAndRowsFromOne) {
+// Identity: what a row leads back to is there.
+TEST(Tables, EachRowLeadsToItsPieces) {
+  for (const build::Build& b : test::all_sample_builds())
+    for (std::size_t option = 0; option < b.options.size(); ++option)
+      for (const Table& table : tables(WorkOf(b, option).lists())) {
+        ASSERT_EQ(table.pieces.size(), table.rows.size()) << table.name;
+        for (std::size_t row = 0; row < table.rows.size(); ++row) {
+          const bool sum = table.rows[row][0] == "all" || table.rows[row][1] == "sum";
+          EXPECT_EQ(table.pieces[row].empty(), sum) << table.name << ' ' << row;
+          for (const build::PieceRef& piece : table.pieces[row])
+            EXPECT_NE(build::find(b, piece), nullptr) << table.name << ' ' << row;
+        }
+      }
+}
+
+TEST(Tables, SpeakOfMillimetresAndRowsFromOne) {
   const build::Build b = test::sample_build();
-  const Lists lists = WorkOf(b).lists();
-  const std::vector<Table> all = tables(lists);
-  EXPECT_EQ(all[1].rows[1], (std::vector<std::string>{"suction 2", "tube", "76.2 x 1.65", "180.0", "180.0",
-                                                      "30.0", "30.0", "bead / bead", ""}));
-  EXPECT_EQ(all[4].rows[0],
-            (std::vector<std::string>{"suction 3", "intake temperature", "M12x1.5, tap drill 10.5",
-                                      "suction 2", "90.0", "45.0"}));
-  // 310 mm of tube and a kerf, 0.8 m owned; priced by the metre
-  EXPECT_EQ(all[0].rows[1],
-            (std::vector<std::string>{"tube", "Tube 63.5 x 1.65", "tube-63", "0.3125", "0.3125", "0.0000",
-                                      "m", "24.00 EUR", "0.00 EUR", "cold_side 3"}));
-  EXPECT_EQ(all[2].rows[0][4], "hot_side 1 (2 x)"); // 60 mm spigots: the smallest clamps
-  EXPECT_EQ(all[5].rows[0][1], quantity::write(lists.totals.total));
+  const std::vector<Table> all = tables(WorkOf(b).lists());
+  EXPECT_EQ(all[0].rows[1], (std::vector<std::string>{"suction 2", "tube", "aluminium", "76.2 x 1.65",
+                                                      "180.0", "180.0", "30.0", "30.0", "bead / bead", ""}));
+  // A quarter of a quarter of the way round 76.2 mm: 29.9; ISO metric M12: major diameter 12.
+  EXPECT_EQ(all[3].rows[0],
+            (std::vector<std::string>{"suction 3", "intake temperature", "M12x1.5, tap drill 10.5", "12.0",
+                                      "suction 2", "90.0", "90.0", "45.0", "29.9",
+                                      "the top of the pipe at the port"}));
+  EXPECT_EQ(all[1].rows[0].back(), "hot_side 1 (2 x)"); // 60 mm spigots: the smallest clamps
 }
 
 } // namespace

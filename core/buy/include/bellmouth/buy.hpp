@@ -18,7 +18,8 @@ namespace bellmouth::buy {
 struct Part {
   build::PieceRef piece; ///< of a clamp the hose that it closes
   bool clamp = false;
-  bool spare = false; ///< not for that piece, but in case one like it is lost or spoilt
+  double installed_diameter_m = 0; ///< of a clamp: what it goes round
+  bool spare = false;              ///< not for that piece, but in case one like it is lost or spoilt
   friend bool operator==(const Part&, const Part&) = default;
 };
 /// What an offer is: the number of an item in the build's stock, as sold or as it is owned already.
