@@ -104,8 +104,10 @@ private:
       return;
     const joint::Load load = joint::load(joint, *line.gauge_Pa, limits_);
     line.parting_force_N = load.parting_force_N;
-    line.held_low_N = load.held_low_N;
-    line.held_high_N = load.held_high_N;
+    if (load.held_known) {
+      line.held_low_N = load.held_low_N;
+      line.held_high_N = load.held_high_N;
+    }
   }
 
   /// Most joints of a run take one clamp: the torque found last is remembered.

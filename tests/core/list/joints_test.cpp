@@ -55,7 +55,11 @@ Build bench(double pressure_Pa) {
   b.ports = {test::sample_port("a", {}, Mounting::body, 60.2, 63.5, 40),
              test::sample_port("b", {}, Mounting::engine, 60.2, 63.5, 40)};
   b.path = {RunId{"run"}};
-  b.stock = test::sample_stock();
+  std::vector<StockItem> stock = test::sample_stock();
+  for (StockItem& item : stock)
+    if (item.kind == StockKind::clamp)
+      item.clamp_type = ClampType::worm;
+  b.stock = std::move(stock);
   b.budget = {test::euro(), std::nullopt};
   const Piece hose{Hose{mm(63.5), mm(4.5), mm(80), {mm(32), mm(36)}}, silicone, {}, ""};
   b.options = {{{"only"},
@@ -89,6 +93,7 @@ TEST(Joints, SayPressureAndForce) {
     EXPECT_LT(lines[i].held_low_N.value(), lines[i].held_high_N.value());
     EXPECT_TRUE(close(lines[i].gap_m.value(), mm(12), 1e-9)); // 80 - 32 - 36
     EXPECT_EQ(lines[i].clamp, StockId{"clamp-70"});
+    EXPECT_TRUE(lines[i].torque_Nm);
   }
   EXPECT_EQ(lines[0].upstream.name, "port a");
   EXPECT_EQ(lines[1].pieces().size(), 2u);
@@ -100,6 +105,16 @@ TEST(Joints, SayPressureAndForce) {
   EXPECT_EQ(lines[3].kind, joint::Kind::flange);
   EXPECT_TRUE(close(lines[3].parting_force_N.value(),
                     *lines[3].gauge_Pa * std::numbers::pi / 4 * mm(25.4) * mm(25.4), 1e-12));
+}
+
+TEST(Joints, AClampOfUnsaidTypeHoldsNobodyKnowsWhat) {
+  Build b = bench(201325.0);
+  b.stock = test::sample_stock();
+  const WorkOf work(b);
+  const flow::PathFlow flow = flow::Path(b, b.options[0], work.fits()).solve(0);
+  const JointLine line = work.lists(&flow).joints.at(0);
+  EXPECT_TRUE(line.clamp && line.parting_force_N);
+  EXPECT_FALSE(line.held_low_N || line.held_high_N || line.torque_Nm);
 }
 
 TEST(Joints, SuctionPartsNothing) {

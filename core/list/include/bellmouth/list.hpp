@@ -213,7 +213,9 @@ struct JointLine {
   std::optional<double> torque_Nm;
   std::optional<double> gauge_Pa;        ///< inside, above ambient; unset without a usable operating point
   std::optional<double> parting_force_N; ///< pressure on the outside of the spigot, on the hole of a flange
-  std::optional<double> held_low_N, held_high_N; ///< hose joints: what clamp and bead hold, an estimate
+  std::optional<double> held_low_N,
+      held_high_N; ///< hose joints: what clamp and bead hold, an estimate; unset where the clamp's tension is
+                   ///< not known
   [[nodiscard]] std::vector<build::PieceRef> pieces() const;
 };
 
