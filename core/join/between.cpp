@@ -115,7 +115,8 @@ private:
     State next{{}, state.cost, state.chain};
     next.chain.push_back({&hose, *sits});
     next.cost.pieces += 1;
-    next.cost.unfit += stands(limits_, *hose.item, wish_.duty) ? 0 : 1;
+    next.cost.foreign += std::holds_alternative<build::HumpHose>(hose.piece.shape) && !wish_.hump ? 1 : 0;
+    next.cost.unfit += stands(limits_, *hose.item, hose.piece, wish_.duty) ? 0 : 1;
     next.cost.poor += sits->poor + static_cast<int>(Shop::is_slack(bore_in_m, state.end.size_m)) +
                       static_cast<int>(Shop::is_slack(bore_out_m, spigot_m));
     build::Piece piece = hose.piece;

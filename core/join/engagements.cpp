@@ -45,7 +45,9 @@ Faults faults(const trade::Limits& limits, const build::Shape& hose, const Spigo
 build::Shape with_ends_set(const trade::Limits& limits, const build::Shape& hose, const Spigots& spigots) {
   const build::Engagement now = engagement_of(hose), straight = straight_ends_m(hose);
   const auto set = [&](double engagement_m, double room_m) {
-    return std::min(std::max(engagement_m, limits.engagement_caution_m), room_m);
+    return below(room_m, limits.engagement_stop_m) // then it is not the engagement that is wrong
+               ? engagement_m
+               : std::min(std::max(engagement_m, limits.engagement_caution_m), room_m);
   };
   return seated(hose, {build::full_length_m(hose),
                        {set(now.in_m, std::min(spigots.room_in_m, straight.in_m)),
@@ -119,7 +121,7 @@ bool RunWork::set_engagement(std::size_t row) {
     sit(old, item != nullptr ? Shop::longest_m(*item) : std::numeric_limits<double>::infinity(), 2, 0);
   for (const Part& part : shop_.hoses()) {
     const build::Shape& other = part.piece.shape;
-    if (other.index() != old.shape.index() || !stands(limits, *part.item, duty_) ||
+    if (other.index() != old.shape.index() || !stands(limits, *part.item, part.piece, duty_) ||
         !shop_.fits(build::bore_in_m(other),
                     in ? first.upstream.outer_diameter_m : build::bore_in_m(old.shape)) ||
         !shop_.fits(build::bore_out_m(other),
@@ -134,23 +136,31 @@ bool RunWork::set_engagement(std::size_t row) {
   }
   if (!best)
     return false;
-  const bool other_hose = best->stock != old.stock;
-  std::string step = other_hose ? fmt::format("{}: replace it by {}, {} on its spigots", name(row),
-                                              described(shop_.build(), *best), engagement_words(best->shape))
-                                : fmt::format("{}: {} on its spigots instead of {}", name(row),
-                                              engagement_words(best->shape), engagement_words(old.shape));
-  if (const double length_m = build::full_length_m(best->shape);
-      !other_hose && differ(length_m, build::full_length_m(old.shape)))
-    step += fmt::format(", {} long instead of {}", millimetres(length_m),
-                        millimetres(build::full_length_m(old.shape)));
+  const build::Piece& first_piece = before_engagements_.try_emplace(origins_[row].number, old).first->second;
+  const bool other_hose = best->stock != first_piece.stock;
+  std::string step = other_hose
+                         ? fmt::format("{}: replace it by {}, {} on its spigots", name(row),
+                                       described(shop_.build(), *best), engagement_words(best->shape))
+                         : fmt::format("{}: {} on its spigots instead of {}", name(row),
+                                       engagement_words(best->shape), engagement_words(first_piece.shape));
+  const double length_m = build::full_length_m(best->shape),
+               before_m = build::full_length_m(first_piece.shape);
+  if (!other_hose && differ(length_m, before_m))
+    step += fmt::format(", {} long instead of {}", millimetres(length_m), millimetres(before_m));
+  const auto is_of_row = [&](const Said& said) {
+    return said.of_engagement && said.number == origins_[row].number;
+  };
+  std::erase_if(said_, is_of_row);
   replace(row, *std::move(best), std::move(step));
+  said_.back().of_engagement = true;
   return true;
 }
 
-void RunWork::set_engagements() {
+bool RunWork::set_engagements() {
+  bool any = false;
   for (std::size_t row = 0; row < run_.pieces.size(); ++row)
-    if (build::is_flexible(shape(row)))
-      set_engagement(row);
+    any = (build::is_flexible(shape(row)) && set_engagement(row)) || any;
+  return any;
 }
 
 void RunWork::take_beads_off_welds() {

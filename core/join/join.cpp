@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <cassert>
 #include <iterator>
+#include <utility>
 
 namespace bellmouth::join {
 
@@ -18,6 +19,22 @@ namespace {
 
 void append(std::vector<std::string>& lines, std::vector<std::string> more) {
   lines.insert(lines.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+}
+
+using IdFlow = std::pair<build::RunId, flow::RunFlow>;
+
+/// The stream in each run at the working speed; without rows where there is no operating point.
+std::vector<IdFlow> flows_of(const build::Build& build, const build::OptionId& option_id) {
+  const build::Option& option = *build.find(option_id);
+  const auto* engine = std::get_if<machine::Engine>(&build.demand);
+  flow::PathFlow path = flow::Path(build, option, joint::fits(build, option))
+                            .solve(engine != nullptr ? engine->working_speed_rev_s : 0.0);
+  const bool usable = path.point.usable();
+  std::vector<IdFlow> flows;
+  for (const build::PathStep& step : build.path)
+    if (const auto* id = std::get_if<build::RunId>(&step))
+      flows.emplace_back(*id, usable ? std::move(path.runs[flows.size()]) : flow::RunFlow());
+  return flows;
 }
 
 } // namespace
@@ -32,16 +49,17 @@ build::Build with_run(const build::Build& build, const build::OptionId& option, 
   return result;
 }
 
-std::vector<double> gauges_Pa(const build::Build& build, const RunResult& run) {
-  std::vector<double> gauges(run.fit.joints.size(), 0.0);
-  if (run.flow.rows.empty())
+std::vector<double> gauges_Pa(const build::Build& build, const joint::RunFit& fit,
+                              const flow::RunFlow& flow) {
+  std::vector<double> gauges(fit.joints.size(), 0.0);
+  if (flow.rows.empty())
     return gauges;
   const double ambient_Pa = build::ambient_air(build.ambient).pressure_Pa;
   for (std::size_t index = 0; index < gauges.size(); ++index) {
-    const joint::Joint& joint = run.fit.joints[index];
+    const joint::Joint& joint = fit.joints[index];
     if (joint.kind != joint::Kind::hose)
       continue;
-    const flow::PieceFlow& hose = run.flow.rows[*joint.hose().row];
+    const flow::PieceFlow& hose = flow.rows[*joint.hose().row];
     gauges[index] =
         (joint.upstream.flexible ? hose.outlet : hose.inlet).station.static_pressure_Pa - ambient_Pa;
   }
@@ -51,29 +69,25 @@ std::vector<double> gauges_Pa(const build::Build& build, const RunResult& run) {
 Proposal join(const build::Build& build, const build::OptionId& option_id,
               const std::optional<build::RunId>& only) {
   const build::Option* option = build.find(option_id);
-  assert(option != nullptr);
+  assert(option != nullptr && (!only || option->find(*only) != nullptr));
   const trade::Limits limits = build::limits_of(build);
-  const Evaluation before = evaluate(build, option_id);
   Shop shop(build, *option, limits);
 
   Proposal proposal{only ? "Join " + words(only->text) : "Join all runs", {}, {}, build};
   std::vector<RunWork> works;
-  for (const RunResult& result : before.runs) {
-    if (only && result.id != *only)
+  const auto flows = flows_of(build, option_id);
+  for (const auto& [id, flow] : flows) {
+    if (only && id != *only)
       continue;
-    RunWork& work = works.emplace_back(shop, *option->find(result.id), duty_of(build, result));
-    work.put_in_what_is_missing();
-    work.replace_misfits();
-    work.set_engagements();
-    work.take_beads_off_welds();
+    RunWork& work = works.emplace_back(shop, *option->find(id), duty_of(build, flow));
+    work.do_all();
     proposal.build = with_run(proposal.build, option_id, work.run());
   }
-  assert(!only || !works.empty());
   // Pressures are those with the new pieces in.
-  const Evaluation joined = proposal.build == build ? before : evaluate(proposal.build, option_id);
+  const auto joined = proposal.build == build ? flows : flows_of(proposal.build, option_id);
   for (RunWork& work : works) {
-    const auto result = std::ranges::find(joined.runs, work.run().id, &RunResult::id);
-    const std::vector<double> gauge_Pa = gauges_Pa(build, *result);
+    const auto flow = std::ranges::find(joined, work.run().id, &IdFlow::first);
+    const std::vector<double> gauge_Pa = gauges_Pa(build, work.fit(), flow->second);
     work.roll_beads(gauge_Pa);
     proposal.build = with_run(proposal.build, option_id, work.run());
     append(proposal.steps, work.steps());

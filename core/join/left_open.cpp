@@ -50,7 +50,7 @@ std::string nearest(const Shop& shop, double from_m, double to_m) {
     look(build::outer_diameter_in_m(part.piece.shape), build::outer_diameter_out_m(part.piece.shape));
   std::vector<std::string> texts;
   for (const auto& [off_m, text] : found)
-    if (texts.size() < 3)
+    if (texts.size() < 3 && std::ranges::find(texts, text) == texts.end())
       texts.push_back(text);
   return texts.empty() ? "there are no reducers, cones or adapters in stock"
                        : fmt::format("the nearest there are: {}", fmt::join(texts, ", "));

@@ -52,12 +52,16 @@ bool RunWork::put_in(std::size_t index) {
   return true;
 }
 
-void RunWork::put_in_what_is_missing() {
+bool RunWork::put_in_what_is_missing() {
+  bool any = false;
   for (std::size_t index = 0; index < fit_.joints.size(); ++index) {
     const std::size_t before = run_.pieces.size();
-    if (put_in(index))
+    if (put_in(index)) {
       index += run_.pieces.size() - before;
+      any = true;
+    }
   }
+  return any;
 }
 
 bool RunWork::replace_misfit(std::size_t row) {
@@ -120,7 +124,7 @@ bool RunWork::change_elbow(std::size_t row, const Side& before, const Side& behi
       if (!sits)
         continue;
       const double off_m = std::abs(elbow.radius_m - std::get<build::HoseElbow>(old.shape).radius_m);
-      const std::tuple cost(!stands(shop_.limits(), *part.item, duty_), sits->poor, off_m,
+      const std::tuple cost(!stands(shop_.limits(), *part.item, part.piece, duty_), sits->poor, off_m,
                             shop_.price_minor(*part.item, part.piece));
       if (best == nullptr || cost < least) {
         best = &part;
@@ -166,13 +170,17 @@ bool RunWork::change_elbow(std::size_t row, const Side& before, const Side& behi
   return false;
 }
 
-void RunWork::replace_misfits() {
+bool RunWork::replace_misfits() {
+  bool any = false;
   for (std::size_t row = 0; row < run_.pieces.size(); ++row)
     if (build::is_flexible(shape(row))) {
       const std::size_t before = run_.pieces.size();
-      if (replace_misfit(row))
+      if (replace_misfit(row)) {
         row += run_.pieces.size() - before;
+        any = true;
+      }
     }
+  return any;
 }
 
 } // namespace bellmouth::join

@@ -34,7 +34,7 @@ double RunWork::length_m() const {
 }
 
 void RunWork::say(std::size_t row, std::string step) {
-  said_.emplace_back(origins_[row].number, words(run_.id.text) + ", " + std::move(step));
+  said_.push_back({origins_[row].number, words(run_.id.text) + ", " + std::move(step)});
 }
 
 void RunWork::replace(std::size_t row, build::Piece piece, std::string step) {
@@ -156,15 +156,27 @@ Wish RunWork::wish() const {
   return wish;
 }
 
+void RunWork::do_all() {
+  // What is put in may have to be engaged otherwise, and a hose that fits now may take a tube: few rounds do.
+  constexpr int most_rounds = 8;
+  bool more = true;
+  for (int round = 0; round < most_rounds && more; ++round) {
+    more = replace_misfits();
+    more = put_in_what_is_missing() || more;
+    more = set_engagements() || more;
+  }
+  take_beads_off_welds();
+}
+
 std::vector<std::string> RunWork::steps() const {
-  const auto place = [&](const std::pair<std::size_t, std::string>& said) {
-    return std::ranges::find(origins_, said.first, &Origin::number) - origins_.begin();
+  const auto place = [&](const Said& said) {
+    return std::ranges::find(origins_, said.number, &Origin::number) - origins_.begin();
   };
   auto said = said_;
   std::ranges::stable_sort(said, {}, place);
   std::vector<std::string> steps;
-  for (auto& [number, step] : said)
-    steps.push_back(std::move(step));
+  for (Said& each : said)
+    steps.push_back(std::move(each.step));
   const double longer_m = length_m() - length_before_m_;
   constexpr double told_m = 0.05e-3;
   if (!steps.empty() && std::abs(longer_m) >= told_m)

@@ -8,6 +8,7 @@
 #include <bellmouth/joint.hpp>
 
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -25,18 +26,20 @@ public:
   [[nodiscard]] const joint::RunFit& fit() const { return fit_; }
   [[nodiscard]] const build::Shape& shape(std::size_t row) const { return run_.pieces[row].shape; }
 
-  /// \name The parts of the work, in the order in which they are done
+  /// All of the work but beads under pressure, until there is no more to do.
+  void do_all();
+  /// \name The parts of the work; those that return something say whether there was anything to do
   ///@{
   /// Puts pieces into joints that are wrong, between rigid ends that are both beaded, and between a port and
   /// a rigid end.
-  void put_in_what_is_missing();
-  /// The same for a single joint; whether it was done.
+  bool put_in_what_is_missing();
+  /// The same for a single joint.
   bool put_in(std::size_t joint);
   /// Replaces hoses that are too large or too small for their spigots.
-  void replace_misfits();
+  bool replace_misfits();
   bool replace_misfit(std::size_t row);
   /// Sets engagements, gaps and lengths of hoses.
-  void set_engagements();
+  bool set_engagements();
   bool set_engagement(std::size_t row);
   /// Takes beads off ends that are welded.
   void take_beads_off_welds();
@@ -93,7 +96,13 @@ private:
   };
   std::vector<Origin> origins_;
   std::size_t numbers_ = 0;
-  std::vector<std::pair<std::size_t, std::string>> said_; ///< by number of the row
+  struct Said {
+    std::size_t number; ///< of the row
+    std::string step;
+    bool of_engagement = false;
+  };
+  std::vector<Said> said_;
+  std::map<std::size_t, build::Piece> before_engagements_; ///< by number of the row
   double length_before_m_ = 0;
 };
 

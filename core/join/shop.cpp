@@ -3,6 +3,7 @@
 
 #include "words.hpp"
 
+#include <bellmouth/joint/hoses.hpp>
 #include <bellmouth/stock.hpp>
 
 #include <algorithm>
@@ -32,10 +33,10 @@ void put(std::vector<Part>& parts, const StockItem& item) {
 
 } // namespace
 
-Duty duty_of(const build::Build& build, const RunResult& run) {
+Duty duty_of(const build::Build& build, const flow::RunFlow& run) {
   const double ambient_Pa = build::ambient_air(build.ambient).pressure_Pa;
   Duty duty;
-  for (const flow::PieceFlow& row : run.flow.rows)
+  for (const flow::PieceFlow& row : run.rows)
     for (const flow::Section* section : {&row.inlet, &row.outlet}) {
       duty.hottest_K = std::max(duty.hottest_K, section->station.total_temperature_K);
       duty.gauge_Pa = std::max(duty.gauge_Pa, section->station.static_pressure_Pa - ambient_Pa);
@@ -44,22 +45,12 @@ Duty duty_of(const build::Build& build, const RunResult& run) {
   return duty;
 }
 
-double rating_K(const trade::Limits& limits, const StockItem& item) {
-  if (item.max_temperature_K)
-    return *item.max_temperature_K;
-  switch (item.material) {
-  case build::Material::rubber:
-    return limits.rubber_K;
-  case build::Material::plastic:
-    return limits.plastic_K;
-  default:
-    return limits.silicone_K;
-  }
-}
-
-bool stands(const trade::Limits& limits, const StockItem& item, const Duty& duty) {
-  return !above(duty.hottest_K, rating_K(limits, item) - limits.hose_margin_K) &&
-         !(item.max_gauge_Pa && above(duty.gauge_Pa, *item.max_gauge_Pa));
+bool stands(const trade::Limits& limits, const StockItem& item, const build::Piece& hose, const Duty& duty) {
+  const bool says_nothing_of_pressure = !item.max_gauge_Pa && item.plies.value_or(0) < limits.stiff_plies;
+  return !(says_nothing_of_pressure && above(duty.gauge_Pa, limits.bead_from_gauge_Pa)) &&
+         !below(joint::greatest_temperature_K(hose, &item, limits).value - duty.hottest_K,
+                limits.hose_margin_K) &&
+         !above(duty.gauge_Pa, joint::working_gauge_Pa(hose, &item, limits).value);
 }
 
 Shop::Shop(const build::Build& build, const build::Option& option, const trade::Limits& limits)

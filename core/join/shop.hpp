@@ -3,11 +3,12 @@
 #pragma once
 
 #include <bellmouth/build.hpp>
-#include <bellmouth/evaluate.hpp>
+#include <bellmouth/flow.hpp>
 #include <bellmouth/trade.hpp>
 
 #include <cstdint>
 #include <map>
+#include <string>
 #include <vector>
 
 namespace bellmouth::join {
@@ -18,11 +19,12 @@ struct Duty {
   double gauge_Pa = 0;      ///< greatest static pressure above ambient
   double depression_Pa = 0; ///< greatest static pressure below ambient
 };
-[[nodiscard]] Duty duty_of(const build::Build& build, const RunResult& run);
-/// The temperature that a hose of an item stands [K]: its rating, or that of its material.
-[[nodiscard]] double rating_K(const trade::Limits& limits, const build::StockItem& item);
-/// Whether a hose is rated for the heat and, where it says, for the pressure.
-[[nodiscard]] bool stands(const trade::Limits& limits, const build::StockItem& item, const Duty& duty);
+[[nodiscard]] Duty duty_of(const build::Build& build, const flow::RunFlow& run);
+/// Whether a hose made of an item is made for that heat, with the margin wanted, and for that pressure: the
+/// item's ratings, or what is usual where it says none. Of pressure that asks for beads that is known only of
+/// hoses with `stiff_plies` and more.
+[[nodiscard]] bool stands(const trade::Limits& limits, const build::StockItem& item, const build::Piece& hose,
+                          const Duty& duty);
 
 /// An item as a piece, one way round.
 struct Part {
