@@ -120,16 +120,14 @@ double outer_diameter_m(const build::StockItem& item) {
 
 } // namespace
 
-std::vector<SawnThing> sawing(const Question& question, const Plan& plan,
-                              std::span<const double> outer_diameters_m) {
+std::vector<SawnThing> sawn_things(const Question& question, const Plan& plan,
+                                   std::span<const double> outer_diameters_m) {
   assert(outer_diameters_m.size() == question.offers.size());
   std::vector<SawnThing> things;
-  std::map<std::size_t, int> numbers;
   for (const Use& use : plan.uses) {
     if (use.cuts.empty())
       continue;
     things.push_back(parts_of(question, use, outer_diameters_m[use.offer]));
-    things.back().number = ++numbers[use.offer];
   }
   return things;
 }
@@ -142,8 +140,10 @@ list::Table table(const std::vector<SawnThing>& things, std::span<const OfferWor
                      "saw where it begins", "saw where it ends", "kerf [mm]", "its inlet end", "note"},
                     {},
                     {}};
+  std::map<std::pair<std::string, bool>, int> numbers;
   for (const SawnThing& thing : things) {
     const OfferWords& offer = offers[thing.offer];
+    const int number = ++numbers[{offer.name, offer.owned}];
     for (const SawnPart& part : thing.parts) {
       std::string name = "left over";
       std::vector<build::PieceRef> pieces;
@@ -152,7 +152,7 @@ list::Table table(const std::vector<SawnThing>& things, std::span<const OfferWor
         pieces = needs[*part.need].pieces;
       }
       const auto saw = [&](bool sawn) { return offer.made_to_measure ? "" : sawn ? "yes" : "no"; };
-      table.rows.push_back({offer.name + (offer.owned ? " (owned)" : ""), fmt::format("{}", thing.number),
+      table.rows.push_back({offer.name + (offer.owned ? " (owned)" : ""), fmt::format("{}", number),
                             mm(thing.length_m), std::move(name), mm(part.from.from_a_m), mm(part.to.from_a_m),
                             mm(part.length_m()), on_bend(part.from), on_bend(part.to), saw(part.sawn_from),
                             saw(part.sawn_to), offer.made_to_measure ? "" : mm(thing.kerf_m),
@@ -166,14 +166,14 @@ list::Table table(const std::vector<SawnThing>& things, std::span<const OfferWor
   return table;
 }
 
-list::Table sawing_table(const build::Build& build, const Purchase& purchase) {
+list::Table sawing(const build::Build& build, const Purchase& purchase) {
   const std::vector<build::StockItem>& stock = *build.stock;
   std::vector<double> diameters_m;
   std::vector<OfferWords> offers;
   for (const Source& source : purchase.task.sources) {
     const build::StockItem& item = stock.at(source.item);
     diameters_m.push_back(outer_diameter_m(item));
-    offers.push_back({item.name, source.owned, source.made_to_measure});
+    offers.push_back({item.name.empty() ? item.id.text : item.name, source.owned, source.made_to_measure});
   }
   std::vector<NeedWords> needs;
   for (const Part& part : purchase.task.parts) {
@@ -182,7 +182,7 @@ list::Table sawing_table(const build::Build& build, const Purchase& purchase) {
     needs.push_back(
         {fmt::format("{} ({})", list::place(part.piece), build::title(*piece)), {part.piece}, part.spare});
   }
-  return table(sawing(purchase.task.question, purchase.plan, diameters_m), offers, needs);
+  return table(sawn_things(purchase.task.question, purchase.plan, diameters_m), offers, needs);
 }
 
 } // namespace bellmouth::buy

@@ -48,7 +48,7 @@ struct TwoOutOfOne {
 
 TEST(Sawing, OnABendFromAMarkedEndAndAlongItsThreeLines) {
   const TwoOutOfOne example;
-  const std::vector<SawnThing> things = sawing(example.question, example.plan, std::vector{mm(63.5)});
+  const std::vector<SawnThing> things = sawn_things(example.question, example.plan, std::vector{mm(63.5)});
   ASSERT_EQ(things.size(), 1u);
   const SawnThing& bend = things[0];
   EXPECT_TRUE(close(bend.length_m, mm(200 + 95 * std::numbers::pi), 1e-12));
@@ -86,7 +86,7 @@ TEST(Sawing, TableSaysItInWords) {
   const TwoOutOfOne example;
   const build::PieceRef one{{"only"}, {"hot"}, 1}, other{{"only"}, {"hot"}, 3};
   const list::Table table =
-      buy::table(sawing(example.question, example.plan, std::vector{mm(63.5)}),
+      buy::table(sawn_things(example.question, example.plan, std::vector{mm(63.5)}),
                  std::vector<OfferWords>{{"U bend", true}},
                  std::vector<NeedWords>{{"hot 2 (bend)", {one}}, {"hot 4 (bend)", {other}, true}});
   EXPECT_EQ(table.name, "sawing");
@@ -117,7 +117,7 @@ TEST(Sawing, PartsAndKerfsTileEachThing) {
     question.seconds = std::numeric_limits<double>::infinity();
     const Plan plan = buy::plan(question);
     const std::vector<double> diameters(question.offers.size(), mm(50));
-    const std::vector<SawnThing> things = sawing(question, plan, diameters);
+    const std::vector<SawnThing> things = sawn_things(question, plan, diameters);
     std::size_t at = 0;
     for (const Use& use : plan.uses) {
       if (use.cuts.empty())
@@ -161,7 +161,7 @@ TEST(Sawing, PartsAndKerfsTileEachThing) {
 TEST(Sawing, OfABuild) {
   const build::Build b = test::small_build();
   const Purchase bought = purchase(b, b.options[0].id, {.seconds = std::numeric_limits<double>::infinity()});
-  const list::Table table = sawing_table(b, bought);
+  const list::Table table = sawing(b, bought);
   std::vector<std::size_t> rows;
   for (const auto& pieces : table.pieces)
     for (const build::PieceRef& piece : pieces) {

@@ -42,15 +42,14 @@ struct SawnPart {
 /// part begins and ends, the saw goes beside them.
 struct SawnThing {
   std::size_t offer = 0;
-  int number = 1; ///< among those of the same offer
   double length_m = 0;
   double kerf_m = 0;
   std::vector<SawnPart> parts;
 };
 /// All things of a plan that something is sawn from, in the plan's order. `outer_diameters_m` has one entry
 /// for each offer (0 for what is not sawn), for the lengths along inside and outside of an arc.
-[[nodiscard]] std::vector<SawnThing> sawing(const Question& question, const Plan& plan,
-                                            std::span<const double> outer_diameters_m);
+[[nodiscard]] std::vector<SawnThing> sawn_things(const Question& question, const Plan& plan,
+                                                 std::span<const double> outer_diameters_m);
 
 /// What people call an offer, and the piece a need is for.
 struct OfferWords {
@@ -63,10 +62,11 @@ struct NeedWords {
   std::vector<build::PieceRef> pieces;
   bool spare = false;
 };
-/// The table "sawing": a row for each part, what is left over too. Words in the order of offers and needs.
+/// The table "sawing": a row for each part, what is left over too. Words in the order of offers and needs;
+/// things of one name are numbered.
 [[nodiscard]] list::Table table(const std::vector<SawnThing>& things, std::span<const OfferWords> offers,
                                 std::span<const NeedWords> needs);
 /// The same of a purchase of a build, which must be the one that was planned for.
-[[nodiscard]] list::Table sawing_table(const build::Build& build, const Purchase& purchase);
+[[nodiscard]] list::Table sawing(const build::Build& build, const Purchase& purchase);
 
 } // namespace bellmouth::buy
