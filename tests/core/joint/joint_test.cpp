@@ -72,6 +72,41 @@ TEST(Joint, KindFollowsFromTheTwoEnds) {
   }
 }
 
+// Trade practice: flange on flange, thread in thread, each of one size; a hose on neither.
+TEST(Joint, KindFollowsFromTheConnections) {
+  using Form = Connection::Kind;
+  const Connection spigot{}, flange{Form::flange, "4 x M8 on 80"}, other_flange{Form::flange, "2-bolt 65"},
+      thread{Form::thread, "G 2"}, other_thread{Form::thread, "M60x2"};
+  const auto adapter = [](const Connection& in) {
+    return Piece{
+        Adapter{mm(63.5), mm(63.5), mm(60.2), mm(60.2), mm(60), {}, in, {}}, Material::aluminium, {}, ""};
+  };
+  struct Case {
+    Connection port, piece;
+    Kind wanted;
+  };
+  for (const Case& c : {Case{flange, flange, Kind::flange}, Case{thread, thread, Kind::thread},
+                        Case{spigot, spigot, Kind::weld}, Case{flange, other_flange, Kind::wrong},
+                        Case{thread, other_thread, Kind::wrong}, Case{flange, thread, Kind::wrong},
+                        Case{flange, spigot, Kind::wrong}, Case{spigot, thread, Kind::wrong}}) {
+    Build b = build_with({adapter(c.piece)});
+    b.ports[0].connection = c.port;
+    const Joint joint = fit_of(b).joints[0];
+    EXPECT_EQ(joint.kind, c.wanted) << c.port.size << " on " << c.piece.size;
+    EXPECT_EQ(joint.clamp, nullptr);
+    EXPECT_EQ(clamps_needed(joint), 0);
+  }
+  // A flange of another diameter than the tube inside it: the bolts decide, not the outside.
+  Build wide = build_with({adapter(flange)}, 70);
+  wide.ports[0].connection = flange;
+  EXPECT_EQ(fit_of(wide).joints[0].kind, Kind::flange);
+  Build hosed = build_with({hose(63.5)});
+  hosed.ports[0].connection = flange;
+  EXPECT_EQ(fit_of(hosed).joints[0].kind, Kind::wrong);
+  EXPECT_EQ(text(Kind::flange), "flange");
+  EXPECT_EQ(text(Kind::wrong), "wrong");
+}
+
 TEST(Joint, HosesCoverWhatTheyAreSlippedOver) {
   const Build b = build_with({hose(63.5, 30, 34), tube(63.5, 200), boss(), hose(63.5, 28, 26)});
   const RunFit found = fit_of(b);
