@@ -19,8 +19,6 @@ namespace bellmouth::ui {
 namespace {
 
 constexpr int widest_column_px = 260, row_room_px = 8;
-/// Whether what is typed in the cell was refused.
-constexpr int refused_role = Qt::UserRole + 1;
 /// Keeps a number off the words of the next column.
 constexpr QChar behind_number(0x2002);
 

@@ -81,6 +81,9 @@ private:
   std::map<std::pair<QString, int>, Refused> refused_;
 };
 
+/// The role of a model's data that says whether what is typed in the cell was refused.
+inline constexpr int refused_role = Qt::UserRole + 1;
+
 /// A line to type in or a choice; cells that were refused have a frame.
 class SheetDelegate : public QStyledItemDelegate {
   Q_OBJECT
