@@ -71,6 +71,17 @@ Dialogs desktop_dialogs() {
             box.exec();
             return box.clickedButton() == overwrite;
           },
+      .remove_used =
+          [](QWidget* parent, const QString& what) {
+            QMessageBox box(QMessageBox::Question, tr("The item is in use"), what, QMessageBox::Cancel,
+                            parent);
+            box.setInformativeText(
+                tr("When it is removed they are not bought as anything; undo brings it back."));
+            const auto* remove = box.addButton(tr("Remove it"), QMessageBox::DestructiveRole);
+            box.setDefaultButton(QMessageBox::Cancel);
+            box.exec();
+            return box.clickedButton() == remove;
+          },
       .unsaved_changes =
           [](QWidget* parent, const QString& name) {
             const auto answer = QMessageBox::question(

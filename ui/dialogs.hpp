@@ -34,6 +34,8 @@ struct Dialogs {
   ///@}
   /// Whether files of a folder, which exist, may be written over.
   std::function<bool(QWidget* parent, const QString& folder, const QStringList& files)> overwrite;
+  /// Whether an item of the stock may be removed though it is used; `what` says by how much.
+  std::function<bool(QWidget* parent, const QString& what)> remove_used;
   std::function<Unsaved(QWidget* parent, const QString& name)> unsaved_changes;
   std::function<Changed(QWidget* parent, const QString& file)> changed_on_disk;
   std::function<LeftBehind(QWidget* parent, const QString& what)> left_behind;

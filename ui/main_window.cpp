@@ -16,6 +16,7 @@
 #include "quantity_edit.hpp"
 #include "recovery.hpp"
 #include "route_panel.hpp"
+#include "stock_view.hpp"
 #include "theme.hpp"
 #include "tray.hpp"
 
@@ -217,6 +218,9 @@ void MainWindow::make_views() {
   tabs_->addTab(with_name(new CostsView(session_), "tab_costs"), tr("What it costs"));
   tabs_->addTab(with_name(findings_, "tab_findings"), tr("Findings"));
   tabs_->addTab(with_name(lists, "tab_lists"), tr("Lists"));
+  stock_ = new StockView(
+      session_, [this](QWidget* asking, const QString& what) { return dialogs_.remove_used(asking, what); });
+  tabs_->addTab(with_name(stock_, "tab_stock"), tr("Stock"));
   tabs_->addTab(with_name(compare, "tab_compare"), tr("Compare"));
 
   auto* path = new QWidget;
@@ -260,6 +264,7 @@ void MainWindow::make_views() {
   connect(chain_, &ChainView::menu_requested, this, &MainWindow::show_piece_menu);
   connect(chain_, &ChainView::message, this, &MainWindow::say);
   connect_bay();
+  connect_stock();
   connect(inspector_, &Inspector::meet_requested, this, &MainWindow::meet_port);
   connect(measures_, &MeasuresView::message, this, &MainWindow::say);
   connect(measures_, &MeasuresView::scan_requested, this, &MainWindow::import_scan);

@@ -30,6 +30,7 @@ class MeasuresView;
 class QuantityEdit;
 class Recovery;
 class RoutePanel;
+class StockView;
 
 /// Where the data that ships with the program lies.
 struct Places {
@@ -105,6 +106,7 @@ private:
   [[nodiscard]] std::vector<Command> help_commands();
   [[nodiscard]] QAction* action(const QString& id) const;
   void connect_bay();
+  void connect_stock();
   ///@}
   /// The bay has more of the height than the other views: the path stands shorter while it is in front.
   void arrange_rows();
@@ -156,9 +158,10 @@ private:
   QWidget* findings_ = nullptr;
   BayView* bay_ = nullptr;
   MeasuresView* measures_ = nullptr;
+  StockView* stock_ = nullptr;
   Inspector* inspector_ = nullptr;
   RoutePanel* routes_ = nullptr;
-  QStackedWidget* aside_ = nullptr; ///< editor and routes
+  QStackedWidget* aside_ = nullptr; ///< editor, routes, and the sheet of an item of the stock
   QSplitter* rows_ = nullptr;
   QSplitter* columns_ = nullptr;
   bool bay_in_front_ = false, bay_alone_ = false;

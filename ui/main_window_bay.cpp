@@ -88,9 +88,10 @@ void MainWindow::find_routes_for(const build::RunId& run) {
 }
 
 void MainWindow::show_routes(bool shown) {
-  if (shown == (aside_->currentWidget() == routes_))
+  QWidget* page = shown ? static_cast<QWidget*>(routes_) : inspector_;
+  if (aside_->currentWidget() == page)
     return;
-  aside_->setCurrentWidget(shown ? static_cast<QWidget*>(routes_) : inspector_);
+  aside_->setCurrentWidget(page);
   aside_->setVisible(!bay_alone_ || shown);
   refresh_actions();
 }

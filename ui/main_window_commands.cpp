@@ -180,6 +180,7 @@ std::vector<Command> MainWindow::view_commands() {
                                                   {"tab_costs", tr("&What it costs")},
                                                   {"tab_findings", tr("Fin&dings")},
                                                   {"tab_lists", tr("&Lists")},
+                                                  {"tab_stock", tr("&Stock")},
                                                   {"tab_compare", tr("&Compare")}};
   int number = 1;
   for (const auto& [id, text] : tabs) {

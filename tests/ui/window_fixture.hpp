@@ -27,7 +27,7 @@ protected:
   QString file_to_open, file_to_save, folder;
   std::optional<QString> words;
   Recipe recipe;
-  bool overwrite = false;
+  bool overwrite = false, remove_used = false;
   Dialogs::Unsaved unsaved = Dialogs::Unsaved::cancel;
   Dialogs::Changed changed = Dialogs::Changed::cancel;
   Dialogs::LeftBehind left_behind = Dialogs::LeftBehind::later;
@@ -44,6 +44,10 @@ protected:
     dialogs.overwrite = [this](QWidget*, const QString&, const QStringList& files) {
       asked << files;
       return overwrite;
+    };
+    dialogs.remove_used = [this](QWidget*, const QString& what) {
+      asked << what;
+      return remove_used;
     };
     dialogs.line_of_text = [this](QWidget*, const QString&, const QString&, const QString&) {
       return std::exchange(words, std::nullopt);
