@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "build_editor.hpp"
 
+#include "budget_tables.hpp"
 #include "build_fields.hpp"
 #include "theme.hpp"
 #include "units.hpp"
@@ -31,8 +32,9 @@ QString name_of(build::Coefficient coefficient) {
 
 BuildEditor::BuildEditor(Session& session, TableFiles files, QWidget* parent)
     : QWidget(parent), session_(session), files_(std::move(files)), note_(new QPlainTextEdit(this)),
-      forms_place_(new QVBoxLayout), measured_(new QWidget(this)), measured_list_(new FactList(measured_)),
-      forget_(new QPushButton(measured_)), ports_(new PortForms(session, this)) {
+      forms_place_(new QVBoxLayout), budget_(new BudgetTables(session, this)), measured_(new QWidget(this)),
+      measured_list_(new FactList(measured_)), forget_(new QPushButton(measured_)),
+      ports_(new PortForms(session, this)) {
   setObjectName("build_editor");
   note_->setObjectName("build_note");
   note_->setAccessibleName(tr("Note"));
@@ -44,6 +46,7 @@ BuildEditor::BuildEditor(Session& session, TableFiles files, QWidget* parent)
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(gap);
   column->addLayout(forms_place_);
+  column->addWidget(budget_);
   measured_->setObjectName("measured");
   measured_list_->setObjectName("measured_list");
   forget_->setObjectName("forget_measured");
@@ -96,6 +99,7 @@ void BuildEditor::refresh() {
   }
   for (const auto& form : forms_)
     form->show(build);
+  budget_->refresh();
   if (note_->toPlainText() != QString::fromStdString(build.note))
     note_->setPlainText(QString::fromStdString(build.note));
   refresh_measured();

@@ -18,6 +18,8 @@ class QVBoxLayout;
 
 namespace bellmouth::ui {
 
+class BudgetTables;
+
 class BuildEditor : public QWidget {
   Q_OBJECT
 
@@ -42,7 +44,8 @@ private:
   QWidget* forms_widget_ = nullptr;
   std::vector<std::unique_ptr<Form<build::Build>>> forms_;
   std::optional<std::size_t> forms_for_; ///< the document's number
-  QWidget* measured_;                    ///< heading, list and button
+  BudgetTables* budget_;
+  QWidget* measured_; ///< heading, list and button
   FactList* measured_list_;
   QPushButton* forget_;
   PortForms* ports_;

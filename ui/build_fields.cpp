@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "build_fields.hpp"
 
+#include "budget_fields.hpp"
 #include "units.hpp"
 
 #include <bellmouth/machine/tables_csv.hpp>
@@ -283,40 +284,6 @@ Rows demand_rows(const Session& session, const TableFiles& files) {
       quantity_of(Dimension::ratio), [](const Build& shown) { return std::optional(shown.plenum_exit_loss); },
       [](Build& changed, std::optional<double> value) { changed.plenum_exit_loss = *value; }));
   return rows;
-}
-
-Rows budget_rows() {
-  return {
-      text_row<Build>(
-          "currency", tr("Currency"),
-          tr("Three letters of ISO 4217, such as EUR; that of the prices in stock"),
-          [](const Build& build) {
-            return QString::fromStdString(std::string(build.budget.currency.text()));
-          },
-          [](Build& build, const QString& text) -> std::optional<QString> {
-            const auto read = quantity::read_currency(text.trimmed().toUpper().toStdString());
-            if (!read)
-              return complaint(read.error());
-            build.budget.currency = *read;
-            if (build.budget.limit)
-              build.budget.limit->currency = *read;
-            return std::nullopt;
-          }),
-      text_row<Build>(
-          "limit", tr("Limit"), tr("What there is to spend; empty: no limit"),
-          [](const Build& build) { return build.budget.limit ? show_money(*build.budget.limit) : QString(); },
-          [](Build& build, const QString& text) -> std::optional<QString> {
-            if (text.trimmed().isEmpty()) {
-              build.budget.limit = std::nullopt;
-              return std::nullopt;
-            }
-            const auto read =
-                quantity::read_money(text.trimmed().toStdString(), build.budget.currency, decimal_sign());
-            if (!read)
-              return complaint(read.error());
-            build.budget.limit = *read;
-            return std::nullopt;
-          })};
 }
 
 } // namespace

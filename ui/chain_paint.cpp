@@ -296,7 +296,8 @@ private:
           item.kind == ChainItem::Kind::piece
               ? where.piece && where.piece->run == item.run && where.piece->row == item.row
               : item.kind == ChainItem::Kind::machine && where.machine && *where.machine == item.machine;
-      if (here && finding.severity != check::Severity::note && (!found || *found < finding.severity))
+      if (here && !finding.waived && finding.severity != check::Severity::note &&
+          (!found || *found < finding.severity))
         found = finding.severity;
     }
     return found;

@@ -212,7 +212,7 @@ void ChainView::tell_selection() {
     if (item.kind == ChainItem::Kind::piece)
       text = run_name(item.run) + QString(", row %1: ").arg(item.row + 1) + text;
     for (const check::Finding& finding : session_.evaluation().findings)
-      if (finding.where.piece && item.kind == ChainItem::Kind::piece &&
+      if (!finding.waived && finding.where.piece && item.kind == ChainItem::Kind::piece &&
           finding.where.piece->run == item.run && finding.where.piece->row == item.row)
         text += ". " + QString::fromStdString(finding.message);
   } else if (const auto* run = std::get_if<PickedRun>(&session_.selection())) {

@@ -14,12 +14,15 @@
 #include <QSignalBlocker>
 #include <QStackedWidget>
 
+#include <iterator>
+
 namespace bellmouth::ui {
 
 CompareView::CompareView(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), stack_(new QStackedWidget(this)), shown_(new QLabel(this)),
       chooser_(new ComboBox(this)), figures_(new TitledTable("compare_figures", "Figures", {}, this)),
       runs_(new TitledTable("compare_runs", "Runs", {}, this)),
+      money_(new TitledTable("compare_money", "Money", "Neither costs anything.", this)),
       needs_(new TitledTable("compare_needs", "Only one of them needs", "Both need the same things.", this)),
       findings_(new TitledTable("compare_findings", "Said of only one of them",
                                 "The checks say the same of both.", this)) {
@@ -40,7 +43,7 @@ CompareView::CompareView(Session& session, QWidget* parent)
     session_.compare_with(build::OptionId{chooser_->currentData().toString().toStdString()});
   });
   connect(&session_, &Session::changed, this, [this](Changes changes) {
-    if (!(changes & (Change::document | Change::evaluation | Change::rival)))
+    if (!(changes & (Change::document | Change::evaluation | Change::rival | Change::purchase)))
       return;
     stale_ = true;
     if (isVisible())
@@ -77,7 +80,7 @@ QWidget* CompareView::tables_page() {
 
 /// Two tables beside each other where they fit, else all under each other.
 void CompareView::arrange(bool beside) {
-  TitledTable* const tables[] = {figures_, runs_, needs_, findings_};
+  TitledTable* const tables[] = {figures_, runs_, money_, needs_, findings_};
   const int across = beside ? 2 : 1;
   int place = 0;
   for (TitledTable* table : tables) {
@@ -86,7 +89,7 @@ void CompareView::arrange(bool beside) {
   }
   grid_->setColumnStretch(0, 1);
   grid_->setColumnStretch(1, beside ? 1 : 0);
-  grid_->setRowStretch(4, 1);
+  grid_->setRowStretch(static_cast<int>(std::size(tables)), 1);
   beside_ = beside;
 }
 
@@ -121,14 +124,17 @@ void CompareView::refresh() {
   refresh_chooser();
   const Evaluation* rival = session_.rival_evaluation();
   if (!rival) {
-    for (TitledTable* table : {figures_, runs_, needs_, findings_})
+    for (TitledTable* table : {figures_, runs_, money_, needs_, findings_})
       table->show_table({});
     return;
   }
-  const Comparison comparison{session_.build(), session_.evaluation(), *rival, session_.weighing(),
-                              session_.rival_weighing()};
+  const Comparison comparison{
+      session_.build(),
+      {session_.evaluation(), session_.weighing(), session_.last_purchase(), session_.findings()},
+      {*rival, session_.rival_weighing(), session_.last_rival_purchase(), session_.rival_findings()}};
   figures_->show_table(comparison.figures());
   runs_->show_table(comparison.runs());
+  money_->show_table(comparison.money());
   needs_->show_table(comparison.needs());
   findings_->show_table(comparison.findings());
 }

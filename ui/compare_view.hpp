@@ -39,7 +39,7 @@ private:
   QStackedWidget* stack_;
   QLabel* shown_;
   QComboBox* chooser_;
-  TitledTable *figures_, *runs_, *needs_, *findings_;
+  TitledTable *figures_, *runs_, *money_, *needs_, *findings_;
   QGridLayout* grid_ = nullptr;
   bool beside_ = false; ///< two tables in a row
   bool stale_ = true;   ///< not refreshed since something changed; hidden views wait until they are shown

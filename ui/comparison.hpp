@@ -2,9 +2,8 @@
 // Two options side by side, as tables of words.
 #pragma once
 
+#include "figures.hpp"
 #include "text_table_model.hpp"
-
-#include <bellmouth/evaluate.hpp>
 
 namespace bellmouth::ui {
 
@@ -13,18 +12,18 @@ struct TextTable {
   std::vector<std::vector<TextCell>> rows;
 };
 
-/// Both evaluations are of one build at one engine speed. Differences are the shown option's less the
-/// rival's.
+/// Both are options of one build at one engine speed. Differences are the shown option's less the rival's.
 struct Comparison {
   const build::Build& build;
-  const Evaluation& shown;
-  const Evaluation& rival;
-  const Weighing* shown_weighing = nullptr; ///< for the bands; nullptr: none are shown
-  const Weighing* rival_weighing = nullptr;
+  const Known shown;
+  const Known rival;
 
   [[nodiscard]] TextTable figures() const;
   /// Drop, length, volume and joints of each run.
   [[nodiscard]] TextTable runs() const;
+  /// What either costs, by kind and in all, before and after what is spent; empty unless both purchases are
+  /// known.
+  [[nodiscard]] TextTable money() const;
   /// Lines of the shopping lists whose amounts differ.
   [[nodiscard]] TextTable needs() const;
   /// What the checks say of only one of the two.

@@ -7,6 +7,8 @@
 #include <QFileDialog>
 #include <QInputDialog>
 #include <QMessageBox>
+#include <QPrintDialog>
+#include <QPrinter>
 #include <QPushButton>
 
 namespace bellmouth::ui {
@@ -61,6 +63,16 @@ Dialogs desktop_dialogs() {
         return given && !text.trimmed().isEmpty() ? std::optional(text.trimmed()) : std::nullopt;
       },
       .recipe = [](QWidget* parent) { return ask_recipe(parent); },
+      .paper = [](QWidget* parent) -> std::unique_ptr<QPagedPaintDevice> {
+        auto printer = std::make_unique<QPrinter>(QPrinter::HighResolution);
+        printer->setPageOrientation(QPageLayout::Landscape);
+        printer->setDocName(tr("Lists"));
+        QPrintDialog dialog(printer.get(), parent);
+        dialog.setWindowTitle(tr("Print the lists"));
+        if (dialog.exec() != QDialog::Accepted)
+          return nullptr;
+        return printer;
+      },
       .overwrite =
           [](QWidget* parent, const QString& folder, const QStringList& files) {
             QMessageBox box(QMessageBox::Warning, tr("Files exist already"),

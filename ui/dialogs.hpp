@@ -8,8 +8,10 @@
 #include <QStringList>
 
 #include <functional>
+#include <memory>
 #include <optional>
 
+class QPagedPaintDevice;
 class QWidget;
 
 namespace bellmouth::ui {
@@ -31,6 +33,8 @@ struct Dialogs {
                                        const QString& proposed)>
       line_of_text;
   std::function<std::optional<Recipe>(QWidget* parent)> recipe; ///< of a new build
+  /// What lists are printed on: a printer or a file, landscape; nothing when the user thought better of it.
+  std::function<std::unique_ptr<QPagedPaintDevice>(QWidget* parent)> paper;
   ///@}
   /// Whether files of a folder, which exist, may be written over.
   std::function<bool(QWidget* parent, const QString& folder, const QStringList& files)> overwrite;

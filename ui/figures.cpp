@@ -1,13 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "figures.hpp"
 
+#include "findings_model.hpp"
 #include "piece_text.hpp"
 #include "units.hpp"
 
 #include <QStringList>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <numeric>
 
 namespace bellmouth::ui {
 
@@ -46,9 +49,9 @@ QString counted(int count, const QString& one, const QString& many) {
 
 class Maker {
 public:
-  Maker(const build::Build& build, const Evaluation& evaluation, const Weighing* weighing)
-      : build_(build), evaluation_(evaluation), weighing_(weighing), point_(evaluation.path.point),
-        usable_(evaluation.path.point.usable()) {}
+  Maker(const build::Build& build, const Known& known)
+      : build_(build), known_(known), evaluation_(known.evaluation), weighing_(known.weighing),
+        point_(known.evaluation.path.point), usable_(known.evaluation.path.point.usable()) {}
 
   std::vector<Made> make() {
     stream();
@@ -239,42 +242,48 @@ private:
         .detail = counted(clamps, "clamp", "clamps");
     made_.back().counted_from.reset();
 
-    const list::Totals& totals = evaluation_.lists.totals;
-    const quantity::Currency currency = totals.total.currency;
-    const auto money = [currency](double minor) { return show_money({std::llround(minor), currency}); };
-    auto& price = add("price", "To buy", static_cast<double>(totals.total.minor), money, Better::lower, money,
-                      "Price of all that is still to be bought, what is owned not counted.");
-    if (totals.left)
-      price.detail = totals.left->minor < 0 ? money(static_cast<double>(-totals.left->minor)) + " over"
-                                            : money(static_cast<double>(totals.left->minor)) + " left";
-    if (totals.unpriced > 0)
-      price.detail = QString("%1 without a price").arg(totals.unpriced);
-
-    made_.back().counted_from.reset();
+    money();
     findings();
   }
 
+  void money() {
+    const quantity::Currency currency = build_.budget.currency;
+    const auto money = [currency](double minor) { return show_money({std::llround(minor), currency}); };
+    const buy::Totals* totals = known_.purchase != nullptr ? &known_.purchase->totals : nullptr;
+    auto& price = add("price", "To buy",
+                      totals ? std::optional(static_cast<double>(totals->total.minor)) : std::nullopt, money,
+                      Better::lower, money,
+                      "What is still to be bought, with postage and tax; what is owned is not counted.");
+    made_.back().counted_from.reset();
+    if (totals == nullptr)
+      return;
+    if (totals->left)
+      price.detail = totals->left->minor < 0 ? money(static_cast<double>(-totals->left->minor)) + " over"
+                                             : money(static_cast<double>(totals->left->minor)) + " left";
+    if (totals->unpriced > 0)
+      price.detail = QString("%1 without a price").arg(totals->unpriced);
+  }
+
   void findings() {
-    int stops = 0, cautions = 0, notes = 0;
-    for (const check::Finding& finding : evaluation_.findings)
-      ++(finding.severity == check::Severity::stop      ? stops
-         : finding.severity == check::Severity::caution ? cautions
-                                                        : notes);
+    std::array<int, 3> counts{};
+    int waived = 0;
+    for (const check::Finding& finding : known_.all_findings())
+      ++(finding.waived ? waived : counts.at(static_cast<std::size_t>(finding.severity)));
     QStringList kinds;
-    if (stops > 0)
-      kinds << counted(stops, "stop", "stops");
-    if (cautions > 0)
-      kinds << counted(cautions, "caution", "cautions");
-    if (notes > 0)
-      kinds << counted(notes, "note", "notes");
+    for (const auto severity : {check::Severity::stop, check::Severity::caution, check::Severity::note})
+      if (const int count = counts.at(static_cast<std::size_t>(severity)); count > 0)
+        kinds << severity_count(severity, count);
+    if (waived > 0)
+      kinds << QString("%1 waived").arg(waived);
     const auto count = [](double value) { return show_count(value); };
-    add("findings", "Findings", stops + cautions + notes, count, Better::lower, count,
-        "What the checks have to say, notes counted.")
+    add("findings", "Findings", std::accumulate(counts.begin(), counts.end(), 0), count, Better::lower, count,
+        "What the checks have to say, notes counted, what is waived not.")
         .detail = kinds.join(", ");
     made_.back().counted_from.reset();
   }
 
   const build::Build& build_;
+  const Known& known_;
   const Evaluation& evaluation_;
   const Weighing* weighing_;
   const flow::OperatingPoint& point_;
@@ -301,10 +310,11 @@ Difference difference(double value, double other, Better better, const ShowNumbe
   return {(change < 0 ? "−" : "+") + show_size(std::abs(change)), merit};
 }
 
-std::vector<Figure> figures(const build::Build& build, const Evaluation& evaluation, const Evaluation* rival,
-                            const Weighing* weighing) {
-  std::vector<Made> made = Maker(build, evaluation, weighing).make();
-  const std::vector<Made> others = rival ? Maker(build, *rival, nullptr).make() : std::vector<Made>();
+std::vector<Figure> figures(const build::Build& build, const Known& shown, const Known* rival) {
+  std::vector<Made> made = Maker(build, shown).make();
+  std::vector<Made> others;
+  if (rival != nullptr)
+    others = Maker(build, *rival).make();
   std::vector<Figure> result;
   result.reserve(made.size());
   for (std::size_t i = 0; i < made.size(); ++i) {

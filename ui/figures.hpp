@@ -2,6 +2,7 @@
 // The figures of an evaluation as words: for the tiles, and for two options side by side.
 #pragma once
 
+#include <bellmouth/buy.hpp>
 #include <bellmouth/evaluate.hpp>
 
 #include <QString>
@@ -47,11 +48,22 @@ struct Figure {
   [[nodiscard]] QString text() const { return unit.isEmpty() ? value : value + " " + unit; }
 };
 
-/// All figures of an evaluation in the order in which they are shown; with `rival`, each with its difference
-/// to it, with `weighing`, which is that of the evaluation, with their bands.
-[[nodiscard]] std::vector<Figure> figures(const build::Build& build, const Evaluation& evaluation,
-                                          const Evaluation* rival = nullptr,
-                                          const Weighing* weighing = nullptr);
+/// What has been worked out of an option.
+struct Known {
+  const Evaluation& evaluation;
+  const Weighing* weighing = nullptr;      ///< of the evaluation; nullptr: figures have no bands
+  const buy::Purchase* purchase = nullptr; ///< nullptr: nothing is known of money
+  std::optional<std::vector<check::Finding>> findings = std::nullopt; ///< unset: those of the evaluation
+
+  [[nodiscard]] const std::vector<check::Finding>& all_findings() const {
+    return findings ? *findings : evaluation.findings;
+  }
+};
+
+/// All figures of an option in the order in which they are shown; with `rival`, each with its difference to
+/// it.
+[[nodiscard]] std::vector<Figure> figures(const build::Build& build, const Known& shown,
+                                          const Known* rival = nullptr);
 /// Why the flow figures may not be used: what chokes and at which flow it would not; empty when they may.
 [[nodiscard]] QString trouble(const Evaluation& evaluation);
 

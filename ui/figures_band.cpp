@@ -128,7 +128,8 @@ FiguresBand::FiguresBand(Session& session, QWidget* parent)
   against_->setFont(small_font());
   against_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
   connect(&session_, &Session::changed, this, [this](Changes changes) {
-    if (changes & (Changes(Change::document) | Change::evaluation | Change::rival | Change::weighing))
+    if (changes & (Changes(Change::document) | Change::evaluation | Change::rival | Change::weighing |
+                   Change::purchase))
       refresh();
   });
   colour_trouble();
@@ -184,10 +185,16 @@ void FiguresBand::place_tiles() {
 void FiguresBand::refresh() {
   // The bands follow at once; until then the old ones stand rather than flicker.
   const bool due = session_.weighing_is_due();
-  auto all = figures(session_.build(), session_.evaluation(), session_.rival_evaluation(),
-                     due ? nullptr : session_.weighing());
-  const QString words = trouble(session_.evaluation());
   const Evaluation* rival_evaluation = session_.rival_evaluation();
+  std::optional<Known> other;
+  if (rival_evaluation != nullptr)
+    other.emplace(
+        Known{*rival_evaluation, nullptr, session_.last_rival_purchase(), session_.rival_findings()});
+  auto all = figures(session_.build(),
+                     {session_.evaluation(), due ? nullptr : session_.weighing(), session_.last_purchase(),
+                      session_.findings()},
+                     other ? &*other : nullptr);
+  const QString words = trouble(session_.evaluation());
   const QString rival = rival_evaluation ? option_name(rival_evaluation->option) : QString();
   const QString against = rival.isEmpty() ? QString() : "✓ better, ✗ worse than " + rival;
   const int height = tile_height(width());

@@ -2,6 +2,8 @@
 #include "findings_model.hpp"
 
 #include <algorithm>
+#include <cassert>
+#include <tuple>
 
 namespace bellmouth::ui {
 
@@ -17,14 +19,29 @@ QString severity_word(check::Severity severity) {
   return "Note";
 }
 
+QString severity_count(check::Severity severity, int count) {
+  return QString("%1 %2%3").arg(count).arg(severity_word(severity).toLower(), count == 1 ? "" : "s");
+}
+
 void FindingsModel::set_findings(const std::vector<check::Finding>& findings) {
   std::vector<check::Finding> sorted = findings;
-  std::ranges::stable_sort(sorted, std::ranges::greater(), &check::Finding::severity);
+  std::ranges::stable_sort(sorted, [](const check::Finding& a, const check::Finding& b) {
+    return std::tuple(a.waived.has_value(), b.severity) < std::tuple(b.waived.has_value(), a.severity);
+  });
   if (sorted == findings_)
     return;
   beginResetModel();
   findings_ = std::move(sorted);
+  mends_ = QStringList(static_cast<qsizetype>(findings_.size()));
   endResetModel();
+}
+
+void FindingsModel::set_mends(QStringList mends) {
+  assert(mends.size() == rowCount());
+  if (mends == mends_)
+    return;
+  mends_ = std::move(mends);
+  emit dataChanged(index(0), index(rowCount() - 1));
 }
 
 const check::Finding& FindingsModel::finding(int row) const {
@@ -32,7 +49,14 @@ const check::Finding& FindingsModel::finding(int row) const {
 }
 
 int FindingsModel::count(check::Severity severity) const {
-  return static_cast<int>(std::ranges::count(findings_, severity, &check::Finding::severity));
+  return static_cast<int>(std::ranges::count_if(findings_, [&](const check::Finding& finding) {
+    return finding.severity == severity && !finding.waived;
+  }));
+}
+
+int FindingsModel::waived() const {
+  return static_cast<int>(
+      std::ranges::count_if(findings_, [](const auto& finding) { return finding.waived.has_value(); }));
 }
 
 int FindingsModel::rowCount(const QModelIndex& parent) const {
@@ -69,8 +93,13 @@ QVariant FindingsModel::data(const QModelIndex& index, int role) const {
     return reason;
   case severity_role:
     return static_cast<int>(what.severity);
+  case waived_role:
+    return what.waived ? QVariant(QString::fromStdString(*what.waived)) : QVariant();
+  case mend_role:
+    return mends_[index.row()].isEmpty() ? QVariant() : QVariant(mends_[index.row()]);
   case Qt::AccessibleTextRole:
-    return QString("%1, %2: %3 %4").arg(word, where, message, reason);
+    return QString("%1, %2: %3 %4").arg(word, where, message, reason) +
+           (what.waived ? " Waived: " + QString::fromStdString(*what.waived) : QString());
   case Qt::ToolTipRole:
     return basis_of(what.rule);
   default:

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The dialogs of the help menu.
+#include "caution.hpp"
 #include "main_window.hpp"
 #include "theme.hpp"
 
@@ -41,6 +42,7 @@ std::vector<KeyLine> keys_of_views() {
           {tr("G"), tr("In the bay: type a value of the picked piece, each time the next one")},
           {tr("Up, Down"), tr("In the routes: point at another, and see it in the bay")},
           {tr("Enter, Escape"), tr("In the routes: take the one that is pointed at, or let go of it")},
+          {tr("M, W"), tr("In the findings: mend the one that is picked; waive it, or take the waiver back")},
           {tr("A number while dragging"),
            tr("In the bay: the value itself; Enter takes it, Escape leaves nothing")}};
 }
@@ -107,21 +109,7 @@ void show_caution(QWidget* parent) {
   box.setWindowTitle(tr("Before the first start"));
   box.setIcon(QMessageBox::Warning);
   box.setTextFormat(Qt::RichText);
-  box.setText(
-      tr("<p><b>This program advises. It does not certify anything.</b></p>"
-         "<ul>"
-         "<li>Air under pressure stores energy. Test for leaks at a low pressure from a regulator, stay out "
-         "of the line of "
-         "joints and end caps, and let the pressure off before you touch a clamp.</li>"
-         "<li>Find leaks ahead of the blower with smoke at a few kilopascals.</li>"
-         "<li>More air needs more fuel and other spark timing. Have both matched before the engine is "
-         "loaded.</li>"
-         "<li>Keep clear of belts and hot parts while the engine runs.</li>"
-         "<li>Weld only clean, dry metal, with air to breathe; coatings give off poisonous fumes.</li>"
-         "<li>Rules for road use and inspection differ from place to place: ask those who inspect, and leave "
-         "licensed work to "
-         "those who hold the licence.</li>"
-         "</ul>"));
+  box.setText(caution_html());
   box.exec();
 }
 

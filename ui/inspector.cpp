@@ -34,6 +34,7 @@ Inspector::Inspector(Session& session, TableFiles files, QWidget* parent)
   }
   setWidget(content);
   connect(run_, &RunEditor::meet_requested, this, &Inspector::meet_requested);
+  connect(run_, &RunEditor::join_requested, this, &Inspector::join_requested);
   connect(run_, &RunEditor::routes_requested, this, &Inspector::routes_requested);
   connect(&session_, &Session::changed, this, [this](Changes changes) {
     if (changes & (Changes(Change::document) | Change::evaluation | Change::selection | Change::bay_state))
@@ -83,6 +84,16 @@ void Inspector::focus_first() {
   ensureWidgetVisible(first);
   if (auto* line = qobject_cast<QLineEdit*>(first))
     line->selectAll();
+}
+
+void Inspector::show_budget() {
+  auto* limit = build_->findChild<QLineEdit*>("build_limit_line");
+  auto* last = build_->findChild<QWidget*>("budget_tables");
+  widget()->layout()->activate();
+  ensureWidgetVisible(last);
+  ensureWidgetVisible(limit);
+  limit->setFocus(Qt::ShortcutFocusReason);
+  limit->selectAll();
 }
 
 } // namespace bellmouth::ui

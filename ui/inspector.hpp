@@ -23,9 +23,12 @@ public:
   explicit Inspector(Session& session, TableFiles files = desktop_table_files(), QWidget* parent = nullptr);
   /// Puts the cursor into the first field.
   void focus_first();
+  /// Scrolls to the budget and puts the cursor into its first field; nothing must be picked.
+  void show_budget();
 
 signals:
   void meet_requested();   ///< the picked run is to be made to meet its port
+  void join_requested();   ///< what is missing at the joints of the picked run is to be put in
   void routes_requested(); ///< routes are to be found for the picked run
 
 private:

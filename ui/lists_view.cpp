@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "lists_view.hpp"
 
+#include "budget_fields.hpp"
+#include "form.hpp"
+#include "piece_text.hpp"
 #include "theme.hpp"
 #include "units.hpp"
+#include "wrapped_label.hpp"
 
 #include <bellmouth/build.hpp>
 
@@ -10,56 +14,144 @@
 #include <QGuiApplication>
 #include <QHBoxLayout>
 #include <QHeaderView>
-#include <QLabel>
+#include <QListWidget>
+#include <QLocale>
 #include <QPushButton>
 #include <QStackedWidget>
-#include <QTabBar>
 #include <QTableView>
-#include <QVBoxLayout>
+#include <QTimer>
+
+#include <algorithm>
 
 namespace bellmouth::ui {
 
 namespace {
 
-constexpr int widest_column_px = 460, narrowest_words_px = 180;
-
-/// In the order of list::tables().
-constexpr std::array tab_names{"Shopping", "Cuts", "Clamps", "Changes of bore", "Bosses and flanges"};
-
-QString totals_text(const list::Totals& totals, const build::Budget& budget) {
-  QString text = QString("<b>To buy: %1</b>").arg(show_money(totals.total));
-  if (totals.owned_value.minor != 0)
-    text += QString(" &nbsp; owned: worth %1").arg(show_money(totals.owned_value));
-  if (totals.left && budget.limit) {
-    const bool over = totals.left->minor < 0;
-    text +=
-        QString(" &nbsp; budget %1: %2 %3")
-            .arg(show_money(*budget.limit), show_money({std::abs(totals.left->minor), totals.left->currency}),
-                 over ? "over" : "left");
-  }
-  if (totals.unpriced > 0)
-    text += QString(" &nbsp; %1 without a price").arg(totals.unpriced);
-  if (units().length == UnitChoice::Length::inches)
-    text += " &nbsp; lists and findings are metric";
-  return text;
-}
+constexpr int widest_column_px = 460, narrowest_words_px = 180, names_px = 168;
+constexpr buy::Aim all_aims[] = {buy::Aim::money, buy::Aim::suppliers, buy::Aim::offcuts};
 
 } // namespace
 
 ListsView::ListsView(Session& session, QWidget* parent)
-    : QWidget(parent), session_(session), model_(new ListModel(this)), tabs_(new QTabBar(this)),
-      table_(new QTableView(this)), empty_(new QLabel("Nothing on this list.", this)),
-      stack_(new QStackedWidget(this)), totals_(new QLabel(this)) {
+    : QWidget(parent), session_(session), model_(new ListModel(this)), names_(new QListWidget(this)),
+      about_(new QLabel(this)), next_(new QPushButton(this)), table_(new QTableView(this)),
+      empty_(new QLabel(this)), stack_(new QStackedWidget(this)), aim_(new ComboBox(this)),
+      sums_(new WrappedLabel(this)) {
   setObjectName("lists_view");
-  tabs_->setObjectName("lists_tabs");
-  tabs_->setAccessibleName("Which list");
-  tabs_->setDrawBase(false);
-  tabs_->setExpanding(false);
-  for (const char* name : tab_names)
-    tabs_->addTab(name);
+  names_->setObjectName("lists_names");
+  names_->setAccessibleName(tr("Which list"));
+  names_->setFixedWidth(names_px);
+  names_->setFrameShape(QFrame::NoFrame);
+  names_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  prepare_table();
+  empty_->setObjectName("lists_empty");
+  empty_->setAlignment(Qt::AlignCenter);
+  stack_->addWidget(table_);
+  stack_->addWidget(empty_);
 
+  auto* right = new QVBoxLayout;
+  right->setSpacing(gap);
+  right->addWidget(make_head());
+  right->addWidget(stack_, 1);
+  money_ = make_money();
+  right->addWidget(money_);
+  auto* all = new QHBoxLayout(this);
+  all->setContentsMargins(gap, gap, gap, gap);
+  all->setSpacing(wide_gap);
+  all->addWidget(names_);
+  all->addLayout(right, 1);
+
+  connect(names_, &QListWidget::currentRowChanged, this, [this](int row) {
+    if (row >= 0)
+      show_table();
+  });
+  connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
+          [this](const QModelIndex& now) {
+            just_picked_ = true;
+            pick(now.isValid() ? now.row() : -1, false);
+          });
+  connect(table_, &QTableView::clicked, this, [this](const QModelIndex& index) {
+    // The first click has been told as a change of the row.
+    if (!std::exchange(just_picked_, false) && !(index.flags() & Qt::ItemIsEditable))
+      pick(index.row(), true);
+  });
+  connect(next_, &QPushButton::clicked, this, [this] { pick(picked_row_, true); });
+  connect(model_, &ListModel::owned_typed, this, &ListsView::own);
+  connect(model_, &ListModel::paid_typed, this, &ListsView::pay);
+  connect(model_, &ListModel::modelReset, this, [this] {
+    picked_row_ = -1;
+    show_next();
+  });
+  connect(&session_, &Session::changed, this, [this](Changes changes) {
+    if (!(changes & (Change::document | Change::evaluation | Change::purchase)))
+      return;
+    stale_ = true;
+    if (isVisible())
+      refresh();
+  });
+}
+
+QWidget* ListsView::make_head() {
+  auto* head = new QWidget(this);
+  about_->setObjectName("lists_about");
+  about_->setForegroundRole(QPalette::PlaceholderText);
+  about_->setWordWrap(true);
+  next_->setObjectName("lists_next");
+  auto* row = new QHBoxLayout(head);
+  row->setContentsMargins(0, 0, 0, 0);
+  row->setSpacing(gap);
+  row->addWidget(about_, 1);
+  row->addWidget(next_);
+  const auto button = [&](const char* name, const QString& text, const QString& tip) {
+    auto* made = new QPushButton(text, head);
+    made->setObjectName(name);
+    made->setToolTip(tip);
+    row->addWidget(made);
+    return made;
+  };
+  connect(button("lists_copy", tr("Copy"), tr("Copy this list, to be pasted into a table")),
+          &QPushButton::clicked, this, [this] {
+            QGuiApplication::clipboard()->setText(text());
+            emit message(tr("%1: copied %2 rows").arg(model_->table().title).arg(model_->table().lines()));
+          });
+  connect(button("lists_export", tr("Export all…"), tr("Write all lists as CSV files")),
+          &QPushButton::clicked, this, &ListsView::export_requested);
+  connect(button("lists_print", tr("Print…"), tr("All lists and findings on paper, or as a PDF file")),
+          &QPushButton::clicked, this, &ListsView::print_requested);
+  return head;
+}
+
+QWidget* ListsView::make_money() {
+  auto* box = new QWidget(this);
+  aim_->setObjectName("lists_aim");
+  aim_->setAccessibleName(tr("What the plan is to be least in"));
+  aim_->setToolTip(tr("What the plan is to be least in; beside it what each costs"));
+  for (const buy::Aim aim : all_aims)
+    aim_->addItem(aim_words(aim), static_cast<int>(aim));
+  aim_->setCurrentIndex(aim_->findData(static_cast<int>(session_.aim())));
+  connect(aim_, &QComboBox::activated, this,
+          [this] { session_.set_aim(static_cast<buy::Aim>(aim_->currentData().toInt())); });
+  sums_->setObjectName("lists_totals");
+  auto* budget = new QPushButton(tr("Budget, tax, postage…"), box);
+  budget->setObjectName("lists_budget");
+  budget->setToolTip(tr("Currency, limit, tax, postage of each supplier, and spares"));
+  connect(budget, &QPushButton::clicked, this, &ListsView::budget_requested);
+  auto* plan = new QHBoxLayout;
+  plan->setSpacing(gap);
+  plan->addWidget(new QLabel(tr("Plan for"), box));
+  plan->addWidget(aim_, 1);
+  plan->addWidget(budget);
+  auto* column = new QVBoxLayout(box);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(gap);
+  column->addWidget(sums_);
+  column->addLayout(plan);
+  return box;
+}
+
+void ListsView::prepare_table() {
   table_->setObjectName("lists_table");
-  table_->setAccessibleName("List");
+  table_->setAccessibleName(tr("List"));
   table_->setModel(model_);
   table_->setSelectionBehavior(QAbstractItemView::SelectRows);
   table_->setSelectionMode(QAbstractItemView::SingleSelection);
@@ -69,66 +161,104 @@ ListsView::ListsView(Session& session, QWidget* parent)
   table_->setShowGrid(false);
   table_->setWordWrap(false);
   table_->setFrameShape(QFrame::NoFrame);
+  table_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
   table_->verticalHeader()->hide();
   table_->verticalHeader()->setDefaultSectionSize(QFontMetrics(font()).height() + 10);
   table_->horizontalHeader()->setHighlightSections(false);
   table_->horizontalHeader()->setStretchLastSection(true);
+}
 
-  empty_->setObjectName("lists_empty");
-  empty_->setAlignment(Qt::AlignCenter);
-  stack_->addWidget(table_);
-  stack_->addWidget(empty_);
-  totals_->setObjectName("lists_totals");
-
-  auto* copy = new QPushButton("Copy", this);
-  copy->setObjectName("lists_copy");
-  copy->setToolTip("Copy this list, to be pasted into a table");
-  auto* save = new QPushButton("Export all lists…", this);
-  save->setObjectName("lists_export");
-  save->setToolTip("Write all five lists as CSV files");
-
-  auto* head = new QHBoxLayout;
-  head->addWidget(tabs_, 1);
-  head->addWidget(copy);
-  head->addWidget(save);
-  auto* column = new QVBoxLayout(this);
-  column->setContentsMargins(gap, gap, gap, gap);
-  column->setSpacing(gap);
-  column->addLayout(head);
-  column->addWidget(stack_, 1);
-  column->addWidget(totals_);
-
-  connect(tabs_, &QTabBar::currentChanged, this, &ListsView::show_table);
-  connect(copy, &QPushButton::clicked, this, [this] {
-    QGuiApplication::clipboard()->setText(text());
-    emit message(
-        QString("%1: copied %2 rows").arg(tabs_->tabText(tabs_->currentIndex())).arg(model_->rowCount()));
-  });
-  connect(save, &QPushButton::clicked, this, &ListsView::export_requested);
-  connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this, &ListsView::pick);
-  connect(table_, &QTableView::clicked, this, &ListsView::pick);
-  connect(model_, &ListModel::owned_edited, this, &ListsView::own);
-  connect(model_, &ListModel::refused, this, &ListsView::message);
-  connect(&session_, &Session::changed, this, [this](Changes changes) {
-    if (changes & (Change::document | Change::evaluation))
-      refresh();
-  });
-  refresh();
-  show_table();
+void ListsView::showEvent(QShowEvent* event) {
+  QWidget::showEvent(event);
+  if (stale_)
+    refresh();
 }
 
 void ListsView::refresh() {
-  const int rows = model_->rowCount();
-  model_->set_lists(session_.evaluation().lists, session_.build().owned, tabs_->currentIndex());
-  if (model_->rowCount() != rows)
-    show_table();
-  totals_->setText(totals_text(session_.evaluation().lists.totals, session_.build().budget));
+  stale_ = false;
+  // Until the purchase has been planned anew, what was planned before stands.
+  const buy::Purchase* purchase =
+      session_.purchase_is_due() ? session_.last_purchase() : &session_.purchase();
+  tables_ = list_tables(session_.build(), session_.evaluation(), purchase);
+  {
+    const QSignalBlocker quiet(names_);
+    const int row = std::max(names_->currentRow(), 0);
+    while (names_->count() < static_cast<int>(tables_.size()))
+      names_->addItem(QString());
+    for (int i = 0; i < names_->count(); ++i) {
+      const ListTable& table = tables_.at(static_cast<std::size_t>(i));
+      const int lines = table.lines();
+      names_->item(i)->setText(lines == 0 ? table.title : tr("%1 (%2)").arg(table.title).arg(lines));
+      names_->item(i)->setForeground(lines == 0 ? theme().muted_text : theme().text);
+    }
+    names_->setCurrentRow(row);
+  }
+  show_table();
+  refresh_money();
+}
+
+void ListsView::refresh_money() {
+  const buy::Purchase* purchase = session_.last_purchase();
+  if (purchase == nullptr) {
+    sums_->set_text(tr("The purchase is being planned."));
+    return;
+  }
+  QStringList words = money_words(session_.build(), *purchase);
+  const QString sum = words.takeFirst();
+  if (units().length == UnitChoice::Length::inches)
+    words << tr("lists and findings are metric");
+  const bool over = purchase->totals.left && purchase->totals.left->minor < 0;
+  for (QString& each : words)
+    each = each.toHtmlEscaped();
+  if (over)
+    for (QString& each : words)
+      if (each.startsWith(tr("budget")))
+        each = QString("<b><font color='%1'>%2</font></b>").arg(theme().stop.name(), each);
+  sums_->setTextFormat(Qt::RichText);
+  sums_->set_text(QString("<b>%1</b> &nbsp;(%2) &nbsp;·&nbsp; %3")
+                      .arg(sum.toHtmlEscaped(), words.takeFirst(), words.join(" &nbsp;·&nbsp; ")));
+  // When all else has been shown.
+  if (!session_.purchase_is_due())
+    QTimer::singleShot(0, this, &ListsView::refresh_aims);
+}
+
+void ListsView::refresh_aims() {
+  const QSignalBlocker quiet(aim_);
+  const bool known = isVisible() && money_->isVisible() && !session_.purchase_is_due();
+  for (int i = 0; i < aim_->count(); ++i) {
+    const auto aim = static_cast<buy::Aim>(aim_->itemData(i).toInt());
+    aim_->setItemText(i, known ? tr("%1: %2").arg(aim_words(aim), plan_words(session_.purchase_with(aim)))
+                               : aim_words(aim));
+  }
+  aim_->setCurrentIndex(aim_->findData(static_cast<int>(session_.aim())));
+}
+
+void ListsView::show_list(const QString& key) {
+  if (stale_)
+    refresh();
+  for (std::size_t i = 0; i < tables_.size(); ++i)
+    if (tables_[i].key == key)
+      names_->setCurrentRow(static_cast<int>(i));
 }
 
 void ListsView::show_table() {
-  model_->set_lists(session_.evaluation().lists, session_.build().owned, tabs_->currentIndex());
-  fit_columns();
-  stack_->setCurrentWidget(model_->rowCount() == 0 ? static_cast<QWidget*>(empty_) : table_);
+  if (tables_.empty())
+    return;
+  const ListTable& table = tables_.at(static_cast<std::size_t>(std::max(names_->currentRow(), 0)));
+  const bool other = table.key != model_->table().key || table.rows.size() != model_->table().rows.size();
+  model_->set_table(table);
+  about_->setText(table.about);
+  empty_->setText(table.empty);
+  stack_->setCurrentWidget(table.rows.empty() ? static_cast<QWidget*>(empty_) : table_);
+  const bool buying = table.key == "shopping" || table.key == "sawing";
+  if (buying != money_->isVisibleTo(this)) {
+    money_->setVisible(buying);
+    if (buying)
+      refresh_money();
+  }
+  if (other)
+    fit_columns();
+  show_next();
 }
 
 /// Columns as wide as what is in them; where that is too much, the widest gives way.
@@ -153,36 +283,76 @@ void ListsView::resizeEvent(QResizeEvent* event) {
   fit_columns();
 }
 
-void ListsView::pick(const QModelIndex& index) {
-  if (!index.isValid())
+void ListsView::pick(int row, bool next) {
+  if (row < 0 || row >= model_->rowCount() || model_->row(row).pieces.empty()) {
+    picked_row_ = row;
+    show_next();
     return;
-  if (const auto piece = model_->piece(index.row()))
-    session_.select(PickedPiece{piece->run, piece->row});
+  }
+  const auto& pieces = model_->row(row).pieces;
+  picked_piece_ = next && row == picked_row_ ? (picked_piece_ + 1) % pieces.size() : 0;
+  picked_row_ = row;
+  const build::PieceRef piece = pieces[picked_piece_];
+  show_next();
+  session_.select(PickedPiece{piece.run, piece.row});
 }
 
-void ListsView::own(int line, double quantity) {
-  const list::ShoppingLine& what = model_->lists().shopping.at(static_cast<std::size_t>(line));
-  if (!what.stock)
+void ListsView::show_next() {
+  const bool there = picked_row_ >= 0 && picked_row_ < model_->rowCount();
+  const std::size_t count = there ? model_->row(picked_row_).pieces.size() : 0;
+  next_->setVisible(count > 1);
+  next_->setText(tr("Next piece (%1 of %2)").arg(std::min(picked_piece_ + 1, count)).arg(count));
+  next_->setToolTip(tr("Shows the next piece of this row in the path and the bay; so does another click"));
+}
+
+QString ListsView::item_name(const build::StockId& stock) const {
+  const build::StockItem* item = session_.build().find(stock);
+  return QString::fromStdString(item == nullptr || item->name.empty() ? stock.text : item->name);
+}
+
+void ListsView::own(const build::StockId& stock, const QString& typed) {
+  bool is_a_number = false;
+  const QString text = typed.trimmed();
+  const double quantity = text.isEmpty() ? 0 : QLocale().toDouble(text, &is_a_number);
+  if (!text.isEmpty() && (!is_a_number || quantity < 0)) {
+    emit message(tr("Owned: found \"%1\"; accepted is a number from 0 (pieces, or metres of what is sold by "
+                    "the metre)")
+                     .arg(typed));
     return;
-  const QString text =
-      QString("Change how much is owned of %1").arg(QString::fromStdString(what.description));
-  if (const auto error = session_.apply(build::with_owned(session_.build(), *what.stock, quantity), text))
+  }
+  apply(build::with_owned(session_.build(), stock, quantity),
+        tr("Change how much is owned of %1").arg(item_name(stock)));
+}
+
+void ListsView::pay(const build::StockId& stock, const QString& typed) {
+  const auto read = read_amount(typed, session_.build().budget.currency);
+  if (const auto* why = std::get_if<QString>(&read)) {
+    emit message(tr("Paid: %1").arg(*why));
+    return;
+  }
+  const auto& owned = session_.build().owned;
+  const auto found = std::ranges::find(owned, stock, &build::Owned::stock);
+  if (found == owned.end()) {
+    emit message(tr("Paid: say first how much of it you own"));
+    return;
+  }
+  build::Owned next = *found;
+  next.paid = std::get<std::optional<quantity::Money>>(read);
+  apply(build::with_owned(session_.build(), std::move(next)),
+        tr("Change what was paid for %1").arg(item_name(stock)));
+}
+
+void ListsView::apply(build::Build next, const QString& what) {
+  if (const auto error = session_.apply(std::move(next), what))
     emit message(QString::fromStdString(error->text()));
   else
     emit message({}); // what was refused before has been put right
 }
 
 QString ListsView::text() const {
-  QString text;
-  const auto add_row = [&](auto cell) {
-    QStringList cells;
-    for (int column = 0; column < model_->columnCount(); ++column)
-      cells << cell(column).toString();
-    text += cells.join('\t') + '\n';
-  };
-  add_row([&](int column) { return model_->headerData(column, Qt::Horizontal, Qt::DisplayRole); });
-  for (int row = 0; row < model_->rowCount(); ++row)
-    add_row([&](int column) { return model_->index(row, column).data(); });
+  QString text = model_->table().header.join('\t') + '\n';
+  for (const ListRow& row : model_->table().rows)
+    text += row.cells.join('\t') + '\n';
   return text;
 }
 

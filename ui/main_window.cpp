@@ -126,7 +126,8 @@ void MainWindow::make_menus() {
   piece_menu_ = new QMenu(this);
   piece_menu_->setObjectName("piece_menu");
   make_add_menu(*piece_menu_->addMenu(tr("Add behind")));
-  for (const char* id : {"edit_piece", "duplicate_piece", "move_piece_up", "move_piece_down", "remove_piece"})
+  for (const char* id :
+       {"edit_piece", "duplicate_piece", "move_piece_up", "move_piece_down", "remove_piece", "join"})
     piece_menu_->addAction(action(id));
   refresh_recent_files();
 }
@@ -202,7 +203,8 @@ void MainWindow::make_views() {
   aside_->setObjectName("aside");
   aside_->addWidget(inspector_);
   aside_->addWidget(routes_);
-  findings_ = new FindingsView(session_);
+  auto* findings = new FindingsView(session_);
+  findings_ = findings;
   auto* lists = new ListsView(session_);
   auto* compare = new CompareView(session_);
   bay_ = new BayView(session_);
@@ -266,10 +268,14 @@ void MainWindow::make_views() {
   connect_bay();
   connect_stock();
   connect(inspector_, &Inspector::meet_requested, this, &MainWindow::meet_port);
+  connect(inspector_, &Inspector::join_requested, this, &MainWindow::join_runs);
   connect(measures_, &MeasuresView::message, this, &MainWindow::say);
   connect(measures_, &MeasuresView::scan_requested, this, &MainWindow::import_scan);
   connect(measures_, &MeasuresView::photograph_requested, this, &MainWindow::add_photograph);
+  connect(findings, &FindingsView::message, this, &MainWindow::say);
   connect(lists, &ListsView::export_requested, this, &MainWindow::export_lists);
+  connect(lists, &ListsView::print_requested, this, &MainWindow::print_lists);
+  connect(lists, &ListsView::budget_requested, this, &MainWindow::edit_budget);
   connect(lists, &ListsView::message, this, &MainWindow::say);
   connect(compare, &CompareView::copy_option_requested, this, &MainWindow::copy_option);
 }
@@ -314,6 +320,10 @@ void MainWindow::make_unit_menu(QMenu& menu) {
 void MainWindow::on_changed(Changes changes) {
   if (changes == Change::weighing)
     return;
+  if (changes == Change::purchase) {
+    refresh_findings_count();
+    return;
+  }
   if (changes & (Changes(Change::document) | Change::evaluation)) {
     refresh_options();
     refresh_speed();
@@ -371,7 +381,10 @@ void MainWindow::set_engine_speed(double rev_s) {
 }
 
 void MainWindow::refresh_findings_count() {
-  const auto count = session_.evaluation().findings.size(); // as the tile of figures counts them
+  // As the tile of figures counts them.
+  const std::vector<check::Finding> all = session_.findings();
+  const auto count =
+      std::ranges::count_if(all, [](const check::Finding& finding) { return !finding.waived; });
   tabs_->setTabText(tabs_->indexOf(findings_), count == 0 ? tr("Findings") : tr("Findings (%1)").arg(count));
 }
 

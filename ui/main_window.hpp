@@ -56,11 +56,17 @@ public:
   bool save();
   bool save_as();
   void export_lists();
+  void print_lists();
+  /// Shows the fields of the budget.
+  void edit_budget();
   void fit_to_measurement();
   void import_scan();
   void add_photograph();
   /// Of the picked run, or that of the picked piece.
   void meet_port();
+  /// Proposes what is missing at the joints of the picked run, or of all.
+  void join_runs();
+  void edit_thresholds();
   /// Begins to find routes for the picked run, that of the picked piece or port, else for the first run that
   /// does not meet its port, else for the first; shows them beside the bay.
   void find_routes();

@@ -47,9 +47,11 @@ std::vector<Command> MainWindow::build_commands() {
        .text = tr("&Export lists…"),
        .icon = "export",
        .keys = keys({QKeySequence("Ctrl+E")}),
-       .tip = tr("Write shopping, cut, clamp and reducer lists as CSV files into a folder"),
+       .tip = tr("Write all lists as CSV files into a folder"),
        .run = [this] { export_lists(); },
        .group_above = true},
+      {"print_lists", menu, tr("&Print lists…"), "", keys({QKeySequence::Print}),
+       tr("All lists and findings on paper, or as a PDF file"), [this] { print_lists(); }},
       {.id = "import_scan",
        .menu = menu,
        .text = tr("&Import a scan of the bay…"),
@@ -121,6 +123,9 @@ std::vector<Command> MainWindow::edit_commands() {
              edit_first();
            },
        .group_above = true},
+      {"thresholds", menu, tr("&Thresholds…"), "", keys({QKeySequence("Ctrl+T")}),
+       tr("What the checks, joints and lists measure by, with its sources; it can be changed"),
+       [this] { edit_thresholds(); }},
   };
 }
 
@@ -158,6 +163,9 @@ std::vector<Command> MainWindow::piece_commands() {
        .run = [this] { meet_port(); },
        .possible = [this] { return picked_run().has_value(); },
        .group_above = true},
+      {"join", menu, tr("&Join…"), "", keys({QKeySequence("Ctrl+J")}),
+       tr("Put in the couplers, reducers, clamps and beads that are missing"), [this] { join_runs(); },
+       [this] { return !session_.build().find(session_.option())->runs.empty(); }},
       {"find_routes", menu, tr("Find &routes"), "", keys({QKeySequence("Ctrl+R")}),
        tr("Find ways for the run with pieces from stock, and show them as they come"),
        [this] { find_routes(); }, [this] { return !session_.build().find(session_.option())->runs.empty(); }},

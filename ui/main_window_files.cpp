@@ -10,7 +10,6 @@
 #include "scan_dialog.hpp"
 
 #include <bellmouth/build.hpp>
-#include <bellmouth/list.hpp>
 
 #include <QApplication>
 #include <QCloseEvent>
@@ -170,32 +169,6 @@ bool MainWindow::save_to(const QString& file) {
   refresh_recent_files();
   say(tr("Saved %1").arg(QFileInfo(file).fileName()));
   return true;
-}
-
-void MainWindow::export_lists() {
-  const QString start =
-      session_.file().isEmpty() ? QDir::homePath() : QFileInfo(session_.file()).absolutePath();
-  const QString folder = dialogs_.folder_for_lists(this, start);
-  if (folder.isEmpty())
-    return;
-  const std::vector<list::Table> tables = list::tables(session_.evaluation().lists);
-  const auto name_of = [](const list::Table& table) { return QString::fromStdString(table.name) + ".csv"; };
-  QStringList existing;
-  for (const list::Table& table : tables)
-    if (QFileInfo::exists(QDir(folder).filePath(name_of(table))))
-      existing << name_of(table);
-  if (!existing.isEmpty() && !dialogs_.overwrite(this, QDir::toNativeSeparators(folder), existing))
-    return;
-  int written = 0;
-  for (const list::Table& table : tables) {
-    const QString file = QDir(folder).filePath(name_of(table));
-    if (const auto saved = build::save_text(file.toStdString(), list::csv(table)); !saved) {
-      complain(tr("The lists cannot be written"), saved.error());
-      return;
-    }
-    ++written;
-  }
-  say(tr("%1 lists written to %2").arg(written).arg(QDir::toNativeSeparators(folder)));
 }
 
 void MainWindow::refresh_recent_files() {

@@ -52,7 +52,8 @@ std::vector<Fact> run_facts(const RunResult& result, bool usable) {
 RunEditor::RunEditor(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), title_(heading({}, this)), ends_(new WrappedLabel(this)),
       facts_(new FactList(this)), meet_(new QPushButton(this)), routes_(new QPushButton(this)),
-      sizes_(new QTableWidget(this)), take_(new QPushButton(this)), error_(new WrappedLabel(this)) {
+      join_(new QPushButton(this)), sizes_(new QTableWidget(this)), take_(new QPushButton(this)),
+      error_(new WrappedLabel(this)) {
   setObjectName("run_editor");
   title_->setObjectName("run_title");
   ends_->setForegroundRole(QPalette::PlaceholderText);
@@ -75,6 +76,10 @@ RunEditor::RunEditor(Session& session, QWidget* parent)
   routes_->setObjectName("run_find_routes");
   routes_->setText(tr("Find routes"));
   routes_->setToolTip(tr("Find ways from port to port with pieces from stock, clear of everything"));
+  join_->setObjectName("run_join");
+  join_->setText(tr("Join…"));
+  join_->setToolTip(
+      tr("Put in the couplers, reducers, clamps and beads that are missing; shown before it is done"));
   take_->setObjectName("take_size");
   take_->setText(tr("Give the run this size"));
   take_->setToolTip(tr("Every piece of one bore takes the tube size; hoses follow"));
@@ -89,6 +94,7 @@ RunEditor::RunEditor(Session& session, QWidget* parent)
   ways->setSpacing(gap);
   ways->addWidget(meet_);
   ways->addWidget(routes_);
+  ways->addWidget(join_);
   ways->addStretch(1);
   column->addLayout(ways);
   column->addSpacing(gap);
@@ -99,6 +105,7 @@ RunEditor::RunEditor(Session& session, QWidget* parent)
   column->addStretch(1);
   connect(meet_, &QPushButton::clicked, this, &RunEditor::meet_requested);
   connect(routes_, &QPushButton::clicked, this, &RunEditor::routes_requested);
+  connect(join_, &QPushButton::clicked, this, &RunEditor::join_requested);
   connect(take_, &QPushButton::clicked, this, &RunEditor::take_size);
   connect(sizes_, &QTableWidget::itemSelectionChanged, this,
           [this] { take_->setEnabled(sizes_->currentRow() >= 0); });

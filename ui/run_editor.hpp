@@ -24,6 +24,7 @@ public:
 
 signals:
   void meet_requested();   ///< the run is to be made to meet its port
+  void join_requested();   ///< what is missing at its joints is to be put in
   void routes_requested(); ///< routes are to be found for the run
 
 private:
@@ -34,7 +35,7 @@ private:
   QLabel* title_;
   WrappedLabel* ends_;
   FactList* facts_;
-  QPushButton *meet_, *routes_;
+  QPushButton *meet_, *routes_, *join_;
   QTableWidget* sizes_;
   std::vector<SizeRow> rows_;
   QPushButton* take_;

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <functional>
 #include <utility>
 
 namespace bellmouth::ui {
@@ -69,6 +70,16 @@ Session::Session(build::Build build, QString file, QObject* parent) : QObject(pa
   weighing_timer_.setSingleShot(true);
   weighing_timer_.setInterval(0);
   connect(&weighing_timer_, &QTimer::timeout, this, [this] { emit changed(Change::weighing); });
+  // Later: a drag or a row of keys is not held up.
+  constexpr int pause_ms = 150;
+  purchase_timer_.setSingleShot(true);
+  purchase_timer_.setInterval(pause_ms);
+  connect(&purchase_timer_, &QTimer::timeout, this, [this] {
+    bought(option_, aim_, purchased_);
+    if (rival_)
+      bought(*rival_, aim_, rival_purchased_);
+    emit changed(Change::purchase);
+  });
   start(std::move(build), std::move(file));
   refresh({});
 }
@@ -129,6 +140,60 @@ const Selection& Session::selection() const {
   return selection_;
 }
 
+bool Session::holds(const std::optional<Purchased>& kept, const build::OptionId& option, buy::Aim aim) const {
+  return kept && kept->revision == revision_ && kept->option == option && kept->aim == aim;
+}
+const Session::Purchased& Session::bought(const build::OptionId& option, buy::Aim aim,
+                                          std::optional<Purchased>& kept) const {
+  if (holds(kept, option, aim))
+    return *kept;
+  if (const auto& other = others_.at(static_cast<std::size_t>(aim)); holds(other, option, aim)) {
+    kept = other;
+    return *kept;
+  }
+  kept.emplace(Purchased{revision_, option, aim, buy::purchase(build(), option, {.aim = aim})});
+  kept->findings = check::check_purchase(build(), kept->purchase);
+  return *kept;
+}
+const buy::Purchase& Session::purchase() const {
+  return bought(option_, aim_, purchased_).purchase;
+}
+const buy::Purchase* Session::rival_purchase() const {
+  return rival_ ? &bought(*rival_, aim_, rival_purchased_).purchase : nullptr;
+}
+const buy::Purchase& Session::purchase_with(buy::Aim aim) const {
+  return aim == aim_ ? purchase() : bought(option_, aim, others_.at(static_cast<std::size_t>(aim))).purchase;
+}
+const buy::Purchase* Session::last_purchase() const {
+  return purchased_ && purchased_->option == option_ ? &purchased_->purchase : nullptr;
+}
+const buy::Purchase* Session::last_rival_purchase() const {
+  return rival_ && rival_purchased_ && rival_purchased_->option == *rival_ ? &rival_purchased_->purchase
+                                                                           : nullptr;
+}
+bool Session::purchase_is_due() const {
+  return purchase_timer_.isActive();
+}
+
+std::vector<check::Finding> Session::findings() const {
+  return findings_of(*evaluation_, purchased_);
+}
+std::vector<check::Finding> Session::rival_findings() const {
+  return rival_evaluation_ ? findings_of(*rival_evaluation_, rival_purchased_)
+                           : std::vector<check::Finding>();
+}
+std::vector<check::Finding> Session::findings_of(const Evaluation& evaluation,
+                                                 const std::optional<Purchased>& kept) const {
+  std::vector<check::Finding> all = evaluation.findings;
+  if (!kept || kept->option != evaluation.option)
+    return all;
+  for (const check::Finding& finding : kept->findings)
+    if (!finding.where.piece || build::find(build(), *finding.where.piece) != nullptr)
+      all.push_back(finding);
+  std::ranges::stable_sort(all, std::greater(), &check::Finding::severity);
+  return all;
+}
+
 const build::Piece* Session::picked_piece() const {
   const auto* picked = std::get_if<PickedPiece>(&selection_);
   return picked == nullptr ? nullptr : build::find(build(), {option_, picked->run, picked->row});
@@ -175,6 +240,15 @@ std::optional<Error> Session::set_engine_speed(double rev_s) {
     refresh(Changes(Change::evaluation) | Change::rival);
   }
   return std::nullopt;
+}
+
+void Session::set_aim(buy::Aim aim) {
+  if (aim == aim_)
+    return;
+  // What was worked out with the aim before is not lost.
+  others_.at(static_cast<std::size_t>(aim_)) = purchased_;
+  aim_ = aim;
+  purchase_timer_.start();
 }
 
 void Session::select(Selection selection) {
@@ -409,6 +483,8 @@ void Session::refresh(Changes changes) {
     rival_weighed_.reset();
     weighing_timer_.start();
   }
+  if (!holds(purchased_, option_, aim_) || (rival_ && !holds(rival_purchased_, *rival_, aim_)))
+    purchase_timer_.start();
   if (changes)
     emit changed(changes);
 }

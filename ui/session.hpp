@@ -4,12 +4,14 @@
 // as whole new builds.
 #pragma once
 
+#include <bellmouth/buy.hpp>
 #include <bellmouth/evaluate.hpp>
 
 #include <QObject>
 #include <QString>
 #include <QTimer>
 
+#include <array>
 #include <memory>
 #include <optional>
 #include <variant>
@@ -28,6 +30,8 @@ enum class Change : unsigned {
       1U
       << 5U, ///< what the parts cost and how wide the bands are: follows each evaluation, once there is time
   bay_state = 1U << 6U, ///< the state of the bay that is looked at
+  purchase = 1U << 7U,  ///< what is to be bought, and what the checks say of it: follows each build, once
+                        ///< there is time
 };
 Q_DECLARE_FLAGS(Changes, Change)
 Q_DECLARE_OPERATORS_FOR_FLAGS(Changes)
@@ -81,6 +85,24 @@ public:
   [[nodiscard]] const Weighing* rival_weighing() const;
   /// Whether Change::weighing is still to come for what is shown.
   [[nodiscard]] bool weighing_is_due() const;
+  /// What is bought for either option, and from what its pieces are cut; nullptr: there is no such option.
+  /// Worked out when it is asked for first, which can take up to a second: views that need not hurry wait for
+  /// Change::purchase.
+  [[nodiscard]] const buy::Purchase& purchase() const;
+  [[nodiscard]] const buy::Purchase* rival_purchase() const;
+  /// The same for the shown option with another aim.
+  [[nodiscard]] const buy::Purchase& purchase_with(buy::Aim aim) const;
+  /// The purchase of either option as far as it has been worked out: it may be that of the build before.
+  [[nodiscard]] const buy::Purchase* last_purchase() const;
+  [[nodiscard]] const buy::Purchase* last_rival_purchase() const;
+  /// Whether Change::purchase is still to come for what is shown.
+  [[nodiscard]] bool purchase_is_due() const;
+  /// What purchases are to be least in.
+  [[nodiscard]] buy::Aim aim() const { return aim_; }
+  /// What the checks say of the shown option: of its evaluation, and of its purchase as far as that has been
+  /// worked out.
+  [[nodiscard]] std::vector<check::Finding> findings() const;
+  [[nodiscard]] std::vector<check::Finding> rival_findings() const;
   [[nodiscard]] const Selection& selection() const;
   /// The state of the bay that is looked at; unset: at rest.
   [[nodiscard]] const std::optional<build::StateId>& bay_state() const { return bay_state_; }
@@ -95,6 +117,8 @@ public:
   /// Refuses, without an effect, what is not from the idle to the greatest speed of the engine, and any speed
   /// where there is no engine.
   std::optional<Error> set_engine_speed(double rev_s);
+  /// Has purchases be least in something else.
+  void set_aim(buy::Aim aim);
   void select(Selection selection);
   /// Looks at a state of the bay, which must be one of the build's (else nothing happens); none: at rest.
   void show_bay_state(const std::optional<build::StateId>& state);
@@ -178,6 +202,23 @@ private:
   mutable Weighed weighed_, rival_weighed_;
   [[nodiscard]] const Weighing* weighed(const Evaluation* evaluation, Weighed& kept) const;
   QTimer weighing_timer_;
+  /// A purchase and what it is one of: it holds for any engine speed.
+  struct Purchased {
+    std::size_t revision = 0;
+    build::OptionId option;
+    buy::Aim aim = buy::Aim::money;
+    buy::Purchase purchase = {};
+    std::vector<check::Finding> findings = {};
+  };
+  mutable std::optional<Purchased> purchased_, rival_purchased_;
+  mutable std::array<std::optional<Purchased>, 3> others_; ///< with each aim
+  [[nodiscard]] bool holds(const std::optional<Purchased>& kept, const build::OptionId& option,
+                           buy::Aim aim) const;
+  const Purchased& bought(const build::OptionId& option, buy::Aim aim, std::optional<Purchased>& kept) const;
+  [[nodiscard]] std::vector<check::Finding> findings_of(const Evaluation& evaluation,
+                                                        const std::optional<Purchased>& kept) const;
+  QTimer purchase_timer_;
+  buy::Aim aim_ = buy::Aim::money;
   QString file_;
   std::string saved_text_;
   std::optional<build::Build> saved_; ///< unset: no file holds the build

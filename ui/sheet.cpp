@@ -18,7 +18,7 @@ namespace bellmouth::ui {
 
 namespace {
 
-constexpr int widest_column_px = 260, row_room_px = 8;
+constexpr int row_room_px = 8;
 /// Keeps a number off the words of the next column.
 constexpr QChar behind_number(0x2002);
 
@@ -88,6 +88,10 @@ QStringList SheetModel::choices(const QModelIndex& index) const {
   return of.choices ? of.choices(index.row()) : QStringList();
 }
 
+int SheetModel::widest_px(int column) const {
+  return columns_.at(static_cast<std::size_t>(column)).widest_px;
+}
+
 int SheetModel::rowCount(const QModelIndex& parent) const {
   return parent.isValid() ? 0 : static_cast<int>(keys_.size());
 }
@@ -114,6 +118,13 @@ QVariant SheetModel::data(const QModelIndex& index, int role) const {
     return wrong != nullptr                                 ? QVariant(theme().stop)
            : !of.set || (of.muted && of.muted(index.row())) ? QVariant(theme().muted_text)
                                                             : QVariant();
+  case Qt::FontRole: {
+    if (!of.strong || !of.strong(index.row()))
+      return {};
+    QFont font;
+    font.setBold(true);
+    return font;
+  }
   case Qt::TextAlignmentRole:
     return QVariant::fromValue(
         Qt::Alignment((of.number ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter));
@@ -294,7 +305,7 @@ void Sheet::fit_columns() {
     if (drawn) // by the user, who wants it so
       continue;
     view_->resizeColumnToContents(i);
-    const int width = std::min(header.sectionSize(i) + gap, widest_column_px);
+    const int width = std::min(header.sectionSize(i) + gap, model_->widest_px(i));
     header.resizeSection(i, width);
     fitted_.resize(std::max(fitted_.size(), at + 1));
     fitted_[at] = width;

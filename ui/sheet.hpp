@@ -35,6 +35,10 @@ struct SheetColumn {
   /// Whether the cell's box is ticked, and what becomes of a change; unset: there is no box.
   std::function<bool(int row)> ticked{};
   std::function<void(int row, bool on)> tick{};
+  /// Whether the cell stands out.
+  std::function<bool(int row)> strong{};
+  /// How wide the column may become for what it says [px].
+  int widest_px = 260;
 };
 
 class SheetModel : public QAbstractTableModel {
@@ -55,6 +59,8 @@ public:
   /// Shows again what holds.
   void revert(const QModelIndex& index);
   [[nodiscard]] QStringList choices(const QModelIndex& index) const;
+  /// How wide a column may become [px].
+  [[nodiscard]] int widest_px(int column) const;
 
   [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
   [[nodiscard]] int columnCount(const QModelIndex& parent = {}) const override;
