@@ -60,7 +60,7 @@ public:
     case Field::supplier:
       return item_.supplier;
     case Field::owned:
-      return number(owned_ ? owned_->quantity : 0.0);
+      return owned_ ? number(owned_->quantity) : std::string();
     case Field::paid:
       return owned_ && owned_->paid ? amount(*owned_->paid) : std::string();
     default:
