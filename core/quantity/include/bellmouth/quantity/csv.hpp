@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Tables as comma-separated values (RFC 4180), the one reader for all of them.
+// Tables as comma-separated values (RFC 4180), read strictly. Lists that others lay out are read by stock/.
 #pragma once
 
 #include <bellmouth/quantity/result.hpp>
