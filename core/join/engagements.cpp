@@ -71,14 +71,15 @@ std::string engagement_words(const build::Shape& shape) {
 
 } // namespace
 
-bool RunWork::set_engagement(std::size_t row) {
+bool RunWork::set_engagement(std::size_t row, std::optional<double> wanted_m) {
   const auto [before, behind] = joints_of(row);
   const joint::Joint &first = fit_.joints[before], &second = fit_.joints[behind];
   const bool in = first.kind == joint::Kind::hose, out = second.kind == joint::Kind::hose;
   if (!in && !out)
     return false;
   const build::Piece old = run_.pieces[row];
-  const trade::Limits& limits = shop_.limits();
+  trade::Limits limits = shop_.limits();
+  limits.engagement_caution_m = wanted_m.value_or(limits.engagement_caution_m);
   // An end without a spigot is left alone.
   const auto room = [&](bool has_spigot, std::size_t index, const joint::End& end) {
     return has_spigot ? room_m(index, end) : std::numeric_limits<double>::infinity();
@@ -94,6 +95,9 @@ bool RunWork::set_engagement(std::size_t row) {
   std::optional<build::Piece> best;
   std::tuple<Faults, int, std::int64_t> least{now, 0, 0};
   const auto take = [&](build::Piece piece, int effort, std::int64_t minor) {
+    const build::Engagement sits = engagement_of(piece.shape);
+    if (above(sits.in_m + sits.out_m, build::full_length_m(piece.shape)))
+      return;
     const Faults left = faults(limits, piece.shape, spigots, has_gap);
     if (left < now && std::tuple(left, effort, minor) < least) {
       least = {left, effort, minor};
@@ -163,20 +167,26 @@ bool RunWork::set_engagements() {
   return any;
 }
 
+bool RunWork::take_bead_off_weld(std::size_t index) {
+  const joint::Joint joint = fit_.joints[index];
+  if (joint.kind != joint::Kind::weld)
+    return false;
+  bool any = false;
+  for (const joint::End* end : {&joint.upstream, &joint.downstream})
+    if (end->row && end->beaded) {
+      build::Piece piece = run_.pieces[*end->row];
+      set_bead(piece.shape, end == &joint.upstream, false);
+      replace(*end->row, std::move(piece),
+              fmt::format("{}: no bead on its {}, which is welded", name(*end->row),
+                          end == &joint.upstream ? "outlet" : "inlet"));
+      any = true;
+    }
+  return any;
+}
+
 void RunWork::take_beads_off_welds() {
-  for (std::size_t index = 0; index < fit_.joints.size(); ++index) {
-    const joint::Joint joint = fit_.joints[index];
-    if (joint.kind != joint::Kind::weld)
-      continue;
-    for (const joint::End* end : {&joint.upstream, &joint.downstream})
-      if (end->row && end->beaded) {
-        build::Piece piece = run_.pieces[*end->row];
-        set_bead(piece.shape, end == &joint.upstream, false);
-        replace(*end->row, std::move(piece),
-                fmt::format("{}: no bead on its {}, which is welded", name(*end->row),
-                            end == &joint.upstream ? "outlet" : "inlet"));
-      }
-  }
+  for (std::size_t index = 0; index < fit_.joints.size(); ++index)
+    take_bead_off_weld(index);
 }
 
 bool RunWork::roll_bead(std::size_t index) {
@@ -192,9 +202,11 @@ bool RunWork::roll_bead(std::size_t index) {
   return true;
 }
 
-void RunWork::roll_beads(const std::vector<double>& gauge_Pa) {
+void RunWork::roll_beads(const std::vector<double>& gauge_Pa, Ends ends) {
+  const auto is_new = [&](const joint::End& end) { return end.row && !origins_[*end.row].row; };
   for (std::size_t index = 0; index < fit_.joints.size() && index < gauge_Pa.size(); ++index)
-    if (above(gauge_Pa[index], shop_.limits().bead_from_gauge_Pa))
+    if (above(gauge_Pa[index], shop_.limits().bead_from_gauge_Pa) &&
+        (ends == Ends::all || is_new(fit_.joints[index].upstream) || is_new(fit_.joints[index].downstream)))
       roll_bead(index);
 }
 

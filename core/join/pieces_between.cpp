@@ -52,6 +52,23 @@ bool RunWork::put_in(std::size_t index) {
   return true;
 }
 
+bool RunWork::part_weld(std::size_t index) {
+  const joint::Joint& joint = fit_.joints[index];
+  if (joint.kind != joint::Kind::weld)
+    return false;
+  Side first = side_of(index, joint.upstream), second = side_of(index, joint.downstream);
+  first.can_be_welded = second.can_be_welded = false;
+  auto pieces = between(shop_, first, second, wish());
+  if (pieces.empty())
+    return false;
+  std::string step =
+      fmt::format("between {}: put in {} instead of the weld", names(joint), listed(shop_.build(), pieces));
+  const std::size_t row = joint.downstream.row.value_or(run_.pieces.size());
+  insert_before(row, std::move(pieces));
+  say(row, std::move(step));
+  return true;
+}
+
 bool RunWork::put_in_what_is_missing() {
   bool any = false;
   for (std::size_t index = 0; index < fit_.joints.size(); ++index) {

@@ -16,6 +16,9 @@
 
 namespace bellmouth::join {
 
+/// All ends, or those at pieces that were put in.
+enum class Ends { all, at_new_pieces };
+
 /// The run with what has been done to it so far. Rows are named as the user knows them: by their number
 /// before anything was done.
 class RunWork {
@@ -35,16 +38,20 @@ public:
   bool put_in_what_is_missing();
   /// The same for a single joint.
   bool put_in(std::size_t joint);
+  /// Puts a hose into a weld between two pieces.
+  bool part_weld(std::size_t joint);
   /// Replaces hoses that are too large or too small for their spigots.
   bool replace_misfits();
   bool replace_misfit(std::size_t row);
   /// Sets engagements, gaps and lengths of hoses.
   bool set_engagements();
-  bool set_engagement(std::size_t row);
+  /// With another engagement wanted than the trade's.
+  bool set_engagement(std::size_t row, std::optional<double> wanted_m = std::nullopt);
   /// Takes beads off ends that are welded.
   void take_beads_off_welds();
+  bool take_bead_off_weld(std::size_t joint);
   /// Rolls beads where a hose is under pressure: `gauge_Pa` of each joint.
-  void roll_beads(const std::vector<double>& gauge_Pa);
+  void roll_beads(const std::vector<double>& gauge_Pa, Ends ends = Ends::all);
   bool roll_bead(std::size_t joint);
   ///@}
 

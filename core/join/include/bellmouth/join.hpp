@@ -9,6 +9,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace bellmouth::join {
@@ -31,8 +32,14 @@ struct Proposal {
 [[nodiscard]] Proposal join(const build::Build& build, const build::OptionId& option,
                             const std::optional<build::RunId>& run = std::nullopt);
 
-/// The mend of a finding of an evaluated option; nothing where there is none that a program could choose.
+/// The mend of a finding of an evaluated option; nothing where there is none that a program could choose. It
+/// holds what it promises: at the evaluated speed the mended option has fewer findings of that rule in that
+/// run, or lesser ones, and no stop that was not there. Some mends do the same for all pieces of the option
+/// that the rule speaks of; what they cannot do stands in `open`.
 [[nodiscard]] std::optional<Proposal> mend(const build::Build& build, const Evaluation& evaluation,
                                            const check::Finding& finding);
+
+/// The keys of the rules whose findings can have a mend.
+[[nodiscard]] std::vector<std::string_view> mended_rules();
 
 } // namespace bellmouth::join
