@@ -56,6 +56,17 @@ Dialogs desktop_dialogs() {
                 parent, tr("Choose a picture"), folder,
                 tr("Pictures (*.png *.jpg *.jpeg *.webp *.bmp);;All files (*)"));
           },
+      .stock_to_open =
+          [](QWidget* parent, const QString& folder) {
+            return QFileDialog::getOpenFileName(parent, tr("Choose a stock list"), folder,
+                                                tr("Stock lists (*.csv *.json *.tsv *.txt);;All files (*)"));
+          },
+      .stock_to_save =
+          [](QWidget* parent, const QString& proposed) {
+            return QFileDialog::getSaveFileName(
+                parent, tr("Write the stock"), proposed,
+                tr("Tables (*.csv);;Lists of this program (*.json);;All files (*)"));
+          },
       .line_of_text = [](QWidget* parent, const QString& title, const QString& label,
                          const QString& proposed) -> std::optional<QString> {
         bool given = false;

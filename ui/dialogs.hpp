@@ -29,6 +29,8 @@ struct Dialogs {
   std::function<QString(QWidget* parent, const QString& folder)> log_to_open; ///< of measurements
   std::function<QString(QWidget* parent, const QString& folder)> scan_to_open;
   std::function<QString(QWidget* parent, const QString& folder)> picture_to_open;
+  std::function<QString(QWidget* parent, const QString& folder)> stock_to_open;
+  std::function<QString(QWidget* parent, const QString& proposed)> stock_to_save;
   std::function<std::optional<QString>(QWidget* parent, const QString& title, const QString& label,
                                        const QString& proposed)>
       line_of_text;

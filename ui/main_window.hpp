@@ -6,6 +6,7 @@
 #include "dialogs.hpp"
 #include "session.hpp"
 #include "settings.hpp"
+#include "stock_view.hpp"
 
 #include <QDir>
 #include <QMainWindow>
@@ -30,7 +31,6 @@ class MeasuresView;
 class QuantityEdit;
 class Recovery;
 class RoutePanel;
-class StockView;
 
 /// Where the data that ships with the program lies.
 struct Places {
@@ -62,6 +62,9 @@ public:
   void fit_to_measurement();
   void import_scan();
   void add_photograph();
+  /// Shows what of a stock list could be taken, of a file if one is named.
+  void import_stock(const QString& file = {});
+  void export_stock();
   /// Of the picked run, or that of the picked piece.
   void meet_port();
   /// Proposes what is missing at the joints of the picked run, or of all.
@@ -113,6 +116,7 @@ private:
   [[nodiscard]] QAction* action(const QString& id) const;
   void connect_bay();
   void connect_stock();
+  [[nodiscard]] QString shipped_stock(StockView::Shipped which) const;
   ///@}
   /// The bay has more of the height than the other views: the path stands shorter while it is in front.
   void arrange_rows();

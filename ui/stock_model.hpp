@@ -23,8 +23,8 @@ class StockModel : public QAbstractTableModel {
   Q_OBJECT
 
 public:
-  enum Column { kind, name, sizes, material, rating, price, per, pack, supplier, owned, paid, used };
-  static constexpr int columns = used + 1;
+  enum Column { kind, name, sizes, price, per, pack, owned, paid, used, material, rating, supplier };
+  static constexpr int columns = supplier + 1;
 
   explicit StockModel(Session& session, QObject* parent = nullptr);
   /// Reads the build anew; rows that stay the same stay where they are. The strings to search in are made for

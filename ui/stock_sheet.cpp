@@ -78,6 +78,9 @@ void StockSheet::show_item(const std::optional<build::StockId>& id) {
 }
 
 void StockSheet::refresh() {
+  stale_ = !isVisible(); // no drag in another view waits for what nobody sees
+  if (stale_)
+    return;
   const auto shown = entry();
   form_->widget()->setVisible(shown.has_value());
   offcuts_box_->setVisible(shown && leaves_offcuts(shown->item.kind));
@@ -136,6 +139,12 @@ void StockSheet::focus_first() {
   name->setFocus(Qt::ShortcutFocusReason);
   name->selectAll();
   ensureVisible(0, 0);
+}
+
+void StockSheet::showEvent(QShowEvent* event) {
+  QScrollArea::showEvent(event);
+  if (stale_)
+    refresh();
 }
 
 void StockSheet::keyPressEvent(QKeyEvent* event) {

@@ -32,6 +32,7 @@ signals:
   void close_requested();
 
 protected:
+  void showEvent(QShowEvent* event) override;
   void keyPressEvent(QKeyEvent* event) override;
 
 private:
@@ -41,6 +42,7 @@ private:
 
   Session& session_;
   std::optional<build::StockId> id_;
+  bool stale_ = true; ///< hidden, and behind the build
   QLabel* title_;
   WrappedLabel* where_;
   QToolButton* close_;

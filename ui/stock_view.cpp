@@ -25,7 +25,7 @@ namespace bellmouth::ui {
 
 namespace {
 
-constexpr int widest_column_px = 260, row_room_px = 8;
+constexpr int widest_column_px = 200, row_room_px = 8;
 /// How many rows are measured for the width of a column.
 constexpr int measured_rows = 200;
 

@@ -45,6 +45,8 @@ protected:
       asked << files;
       return overwrite;
     };
+    dialogs.stock_to_open = [this](QWidget*, const QString&) { return file_to_open; };
+    dialogs.stock_to_save = [this](QWidget*, const QString&) { return file_to_save; };
     dialogs.remove_used = [this](QWidget*, const QString& what) {
       asked << what;
       return remove_used;
