@@ -158,7 +158,7 @@ Json line_json(const list::BeadLine& line) {
 Json line_json(const list::WeldLine& line) {
   return {{"seam", list::text(line.kind)},
           {"pieces", pieces_json(line.pieces)},
-          {"between", line.between},
+          {"between", list::between_text(line)},
           {"material", build::material_key(line.material)},
           {"other_material", line.other ? Json(build::material_key(*line.other)) : Json(nullptr)},
           {"diameter_mm", line.diameter_m * mm_per_m},

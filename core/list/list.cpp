@@ -36,7 +36,9 @@ Air::Air(const Work& work) {
   if (work.flow == nullptr || !work.flow->point.usable() || work.flow->runs.size() != work.runs.size())
     return;
   flow_ = work.flow;
-  ambient_Pa_ = build::ambient_air(work.build.ambient).pressure_Pa;
+  const auto* const weather = std::get_if<build::Weather>(&work.build.ambient);
+  ambient_Pa_ =
+      weather != nullptr ? weather->pressure_Pa : build::ambient_air(work.build.ambient).pressure_Pa;
 }
 
 std::optional<double> Air::gauge_Pa(std::size_t run, const joint::Joint& joint) const {

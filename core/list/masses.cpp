@@ -40,6 +40,10 @@ double density_kg_m3(build::Material material) {
 }
 
 void list_masses(const Work& work, Lists& lists) {
+  std::size_t rows = 0;
+  for (const build::Run* const run : work.runs)
+    rows += run->pieces.size();
+  lists.masses.reserve(rows);
   for (const build::Run* const run : work.runs)
     for (std::size_t row = 0; row < run->pieces.size(); ++row) {
       const build::Piece& piece = run->pieces[row];

@@ -177,7 +177,7 @@ Table weld_table(const Lists& lists) {
       material.append(" to ").append(build::material_name(*line.other));
     sums.add(material, line.total_m());
     add_row(table, line.pieces,
-            {std::string(text(line.kind)), line.between, std::move(material), mm(line.diameter_m),
+            {std::string(text(line.kind)), between_text(line), std::move(material), mm(line.diameter_m),
              fmt::format("{}", line.count), mm(line.length_m), number(line.total_m(), 3),
              filler_words(line)});
   }

@@ -3,7 +3,6 @@
 #include "parts.hpp"
 
 #include <bellmouth/joint/threads.hpp>
-#include <bellmouth/list/text.hpp>
 
 #include <cassert>
 #include <cmath>
@@ -15,10 +14,6 @@ namespace {
 
 /// Outside diameter of a boss over that of its thread, at least (common practice, no source found).
 constexpr double boss_over_thread = 1.5;
-
-std::string side(const Work& work, const build::Run& run, const joint::End& end, const build::PortId& port) {
-  return end.row ? place(reference(work, run, *end.row)) : "port " + port.text;
-}
 
 class Seams {
 public:
@@ -32,9 +27,10 @@ public:
       line.pieces.push_back(reference(work_, run_, *joint.downstream.row));
       if (joint.downstream.material != joint.upstream.material)
         line.other = joint.downstream.material;
+    } else {
+      line.port_first = !joint.upstream.row;
+      line.port = line.port_first ? run_.from : run_.to;
     }
-    line.between =
-        side(work_, run_, joint.upstream, run_.from) + " and " + side(work_, run_, joint.downstream, run_.to);
     line.diameter_m = joint.upstream.outer_diameter_m;
     line.length_m = butt_seam_m(line.diameter_m);
   }
@@ -45,7 +41,6 @@ public:
     if (bend == nullptr || bought_welded(work_, piece))
       return;
     WeldLine& line = add(WeldLine::Kind::mitre, row);
-    line.between = "within " + place(line.pieces.front());
     line.diameter_m = bend->outer_diameter_m;
     line.count = bend->joints;
     line.length_m = mitre_seam_m(bend->outer_diameter_m, bend->angle_rad / (2 * bend->joints));
@@ -64,7 +59,6 @@ public:
       return; // a thread that is not known has no size
     WeldLine& line = add(flange != nullptr ? WeldLine::Kind::flange : WeldLine::Kind::boss, row);
     line.pieces.push_back(reference(work_, run_, host));
-    line.between = place(line.pieces[0]) + " on " + place(line.pieces[1]);
     if (run_.pieces[host].material != line.material)
       line.other = run_.pieces[host].material;
     line.diameter_m = foot_m;
@@ -105,16 +99,19 @@ double saddle_seam_m(double foot_m, double tube_m) {
   // On the foot's circle at an angle t from the tube's axis the seam lies sqrt(R^2 - r^2 sin^2 t) above that
   // axis. An even periodic function: the trapezium rule over a quarter settles fast.
   const double r = std::min(foot_m, tube_m) / 2, big = tube_m / 2;
-  constexpr int steps = 64;
-  double sum = 0;
+  constexpr int steps = 32;
+  constexpr double step_rad = std::numbers::pi / 2 / steps;
+  static const double step_cosine = std::cos(step_rad), step_sine = std::sin(step_rad);
+  double sum = 0, cosine = 1, sine = 0;
   for (int i = 0; i <= steps; ++i) {
-    const double t = std::numbers::pi / 2 * i / steps;
-    const double sine = std::sin(t), cosine = std::cos(t);
     const double height2 = (big * big - r * r) + r * r * cosine * cosine;
-    const double fall = height2 > 0 ? r * r * sine * cosine / std::sqrt(height2) : 0.0;
-    sum += (i == 0 || i == steps ? 0.5 : 1.0) * std::hypot(r, fall);
+    const double fall2 = height2 > 0 ? r * r * sine * sine * cosine * cosine / height2 : sine * sine;
+    sum += (i == 0 || i == steps ? 0.5 : 1.0) * std::sqrt(1 + fall2);
+    const double next = cosine * step_cosine - sine * step_sine;
+    sine = sine * step_cosine + cosine * step_sine;
+    cosine = next;
   }
-  return 4 * sum * (std::numbers::pi / 2 / steps);
+  return 4 * r * sum * step_rad;
 }
 
 void list_welds(const Work& work, const Air& air, Lists& lists) {

@@ -95,6 +95,25 @@ std::string_view text(WeldLine::Kind kind) {
   return "flange foot";
 }
 
+std::string between_text(const WeldLine& line) {
+  const auto side = [&](std::size_t piece) { return place(line.pieces.at(piece)); };
+  switch (line.kind) {
+  case WeldLine::Kind::mitre:
+    return "within " + side(0);
+  case WeldLine::Kind::boss:
+  case WeldLine::Kind::flange:
+    return side(0) + " on " + side(1);
+  case WeldLine::Kind::butt:
+    break;
+  }
+  if (!line.port)
+    return line.pieces.size() == 2 ? side(0) + " and " + side(1) : "port to port";
+  const std::string port = "port " + line.port->text;
+  if (line.pieces.empty())
+    return port + " and the other port";
+  return line.port_first ? port + " and " + side(0) : side(0) + " and " + port;
+}
+
 std::string ends_text(const CutLine& line) {
   return std::string(text(line.in)).append(" / ").append(text(line.out));
 }

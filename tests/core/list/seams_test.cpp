@@ -80,7 +80,7 @@ TEST(Welds, OfASegmentedBend) {
   EXPECT_EQ(welds[0].count, 5);
   EXPECT_TRUE(close(welds[0].total_m(), 1.0, 0, 0.05));
   EXPECT_GT(welds[0].total_m(), 5 * butt_seam_m(mm(63.5)));
-  EXPECT_EQ(welds[0].between, "within run 2");
+  EXPECT_EQ(between_text(welds[0]), "within run 2");
 }
 
 TEST(Welds, ButtsBossesAndFlangesWithBothSides) {
@@ -94,17 +94,17 @@ TEST(Welds, ButtsBossesAndFlangesWithBothSides) {
                           WeldLine::Kind::butt, WeldLine::Kind::butt};
   for (std::size_t i = 0; i < wanted.size(); ++i)
     EXPECT_EQ(welds[i].kind, wanted[i]) << i;
-  EXPECT_EQ(welds[0].between, "port a and run 1");
+  EXPECT_EQ(between_text(welds[0]), "port a and run 1");
   EXPECT_EQ(welds[0].pieces.size(), 1u);
   EXPECT_TRUE(close(welds[0].length_m, std::numbers::pi * mm(63.5), 1e-12));
   EXPECT_EQ(welds[0].other, std::nullopt);
   // A boss is at least 1.5 x its thread wide (common practice, no source found): 18 mm.
   EXPECT_TRUE(close(welds[1].diameter_m, mm(18), 1e-12));
-  EXPECT_EQ(welds[1].between, "run 2 on run 1");
+  EXPECT_EQ(between_text(welds[1]), "run 2 on run 1");
   EXPECT_TRUE(close(welds[2].diameter_m, mm(25.4 + 3.3), 1e-12));
   EXPECT_EQ(welds[2].other, aluminium); // steel on aluminium
   EXPECT_EQ(welds[3].other, Material::mild_steel);
-  EXPECT_EQ(welds[4].between, "run 4 and port b");
+  EXPECT_EQ(between_text(welds[4]), "run 4 and port b");
 }
 
 TEST(Welds, TableSumsByMaterial) {

@@ -169,7 +169,8 @@ struct WeldLine {
     flange ///< round the foot of a valve flange
   } kind = Kind::butt;
   std::vector<build::PieceRef> pieces; ///< both sides, without ports
-  std::string between;                 ///< "cold_side 2 and cold_side 3", "cold_side 3 and port throttle"
+  std::optional<build::PortId> port;   ///< where a port is one of the sides
+  bool port_first = false;             ///< the port lies upstream
   build::Material material = build::Material::aluminium;
   std::optional<build::Material> other; ///< of the other side where it differs: the two do not weld together
   double diameter_m = 0;                ///< of the tube; of the foot of a boss or flange
@@ -180,6 +181,9 @@ struct WeldLine {
   [[nodiscard]] double total_m() const { return count * length_m; }
 };
 [[nodiscard]] std::string_view text(WeldLine::Kind kind);
+/// "cold_side 2 and cold_side 3", "cold_side 3 and port throttle", "within hot_side 4", "suction 3 on suction
+/// 2".
+[[nodiscard]] std::string between_text(const WeldLine& line);
 
 /// \name Lengths of seams on the outside of a tube
 ///@{
