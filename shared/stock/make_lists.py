@@ -2,9 +2,9 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Writes metric.json and inch.json, the two stock lists to start from. All of it is invented.
 
-Sizes follow the tables below, each with what it is based on; README.md says the same in words. Prices are made
-up: they grow smoothly with size and keep within usual bands, which the tests of the lists check. Suppliers are
-plain labels. Usage:
+Sizes follow the tables below, each with what it is based on; README.md says the same in words. Prices are
+made up: they grow smoothly with size and keep within usual bands, which the tests of the lists check.
+Suppliers are plain labels. Usage:
 
     python3 shared/stock/make_lists.py
     bellmouth-cli stock --list metric --export shared/stock/metric.csv
@@ -16,7 +16,7 @@ import pathlib
 
 INCH = 25.4
 
-# --- What the sizes follow -----------------------------------------------------------------------------------
+# --- What the sizes follow ------------------------------------------------------------------------------
 
 # Outside diameters: those commonly stocked (common practice, no source found), and the series of ISO 4200 /
 # EN 10220 (from memory, to be checked) between 32 and 102 mm, as far as a hose is sold for them.
@@ -61,8 +61,8 @@ LARGE_THREADS = ["M18x1.5", "M20x1.5", "3/8 NPT", "G 3/8", "R/Rc 3/8"]
 # Bores of valve flanges (common practice, no source found).
 METRIC_FLANGES, INCH_FLANGES = [25, 32, 34, 38, 50], [1, 1.25, 1.375, 1.5, 2]
 
-# Ranges of worm clamps: DIN 3017-1 (from memory, to be checked), one more in the same steps; of inch sizes the
-# greatest diameter is (number + 8)/16 in (SAE J1508, from memory) and the range an inch less 1.4 mm.
+# Ranges of worm clamps: DIN 3017-1 (from memory, to be checked), one more in the same steps; of inch sizes
+# the greatest diameter is (number + 8)/16 in (SAE J1508, from memory) and the range an inch less 1.4 mm.
 METRIC_WORMS = [(32, 50), (40, 60), (50, 70), (60, 80), (70, 90), (80, 100), (90, 110), (100, 120)]
 INCH_WORMS = [28, 32, 36, 40, 44, 48, 52, 56, 60, 64, 72]
 # Of round-bolt clamps: DIN 3017-3 (from memory, to be checked); tuner sizes span 8 mm (common practice).
@@ -80,7 +80,7 @@ SHORT = {"aluminium": "al", "stainless_steel": "ss", "mild_steel": "steel"}
 WORDS = {"aluminium": "aluminium", "stainless_steel": "stainless steel", "mild_steel": "mild steel"}
 
 
-# --- Writing -------------------------------------------------------------------------------------------------
+# --- Writing --------------------------------------------------------------------------------------------
 
 def number(value):
     """A number as files hold it: no trailing zeros, no rests of binary fractions."""
@@ -135,7 +135,7 @@ class Stock:
         file.write_text(lines + "\n", encoding="utf-8")
 
 
-# --- Metal ---------------------------------------------------------------------------------------------------
+# --- Metal ----------------------------------------------------------------------------------------------
 
 METAL = {"aluminium": 1, "stainless_steel": 1.36, "mild_steel": 0.64}
 
@@ -233,7 +233,7 @@ def flanges(stock, sizes):
                       20 * (bore / 34) ** 0.7 * factor, bore_mm=bore, supplier=FITTINGS)
 
 
-# --- Hose ----------------------------------------------------------------------------------------------------
+# --- Hose -----------------------------------------------------------------------------------------------
 
 def rated_Pa(bore_mm, wall_mm):
     """3 bar for a 63 mm bore with a 5 mm wall (common practice, no source found), in proportion to wall over
@@ -311,7 +311,7 @@ def reducers(stock, pairs):
                   max_gauge_Pa=rated_Pa(large_mm, 5))
 
 
-# --- Clamps --------------------------------------------------------------------------------------------------
+# --- Clamps ---------------------------------------------------------------------------------------------
 
 def clamp(stock, id, name, low, high, price, band_mm, kind, torque, packs=(1,), supplier=RUBBER, dear=False):
     for pack in packs:
@@ -363,7 +363,7 @@ def clamps(stock):
               3.4 * (nominal / 70) ** 0.6, 12, "spring", None, (1, 10))
 
 
-# --- The lists -----------------------------------------------------------------------------------------------
+# --- The lists ------------------------------------------------------------------------------------------
 
 def metric_list():
     stock = Stock("mm")
