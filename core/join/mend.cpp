@@ -37,7 +37,7 @@ constexpr auto table = std::to_array<Mend>({
     {"tube-gap-wide", "Set the gap", mend_engagement},
     {"growth-closes-gap", "Widen the gap", mend_warm_gap},
     {"tube-without-bead", "Roll a bead", mend_plain_end},
-    {"joint-may-part", "Roll a bead", mend_plain_end},
+    {"joint-may-part", "Roll a bead", mend_hold},
     {"no-room-for-band", "Set the engagement", mend_band_room},
     {"fitting-under-hose", "Move the fitting", mend_fitting},
     {"hose-may-flatten", "Take a stiffer hose", mend_soft_hose},
@@ -53,7 +53,9 @@ constexpr auto table = std::to_array<Mend>({
     {"sensor-before-blower", "Put a boss in", mend_no_charge_sensor},
     {"no-charge-sensor", "Put a boss in", mend_no_charge_sensor},
     {"sensor-near-cooler", "Move the boss", mend_sensor_near_cooler},
-    {"unpriced", "Choose from stock", mend_unpriced},
+    {"unpriced", "Choose from stock", mend_stock_choice},
+    {"stock-does-not-serve", "Choose from stock", mend_stock_choice},
+    {"stock-not-chosen", "Choose from stock", mend_not_chosen},
     {"waiver-without-finding", "Take the waiver back", mend_idle_waiver},
 });
 
@@ -69,7 +71,7 @@ bool is_like(const check::Finding& a, const check::Finding& b) {
 }
 
 /// Whether it helped: fewer findings like it, or as many with less weight, and no stop that was not there. Of
-/// a line for the whole list it is enough that something was done.
+/// a finding about the purchase, which is none of the evaluation, only the latter is asked.
 bool helps(const Evaluation& before, const Evaluation& after, const check::Finding& finding) {
   const auto weight = [&](const Evaluation& evaluation) {
     int sum = 0;
@@ -87,8 +89,7 @@ bool helps(const Evaluation& before, const Evaluation& after, const check::Findi
   };
   if (stops(after) > stops(before) || std::ranges::any_of(after.findings, is_new_stop))
     return false;
-  const bool whole = !finding.where.piece && !finding.where.machine;
-  return weight(after) < weight(before) || (whole && weight(after) == weight(before));
+  return weight(before) == 0 || weight(after) < weight(before);
 }
 
 } // namespace

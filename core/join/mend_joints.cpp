@@ -205,6 +205,15 @@ bool mend_plain_end(Mending& mending) {
   return any;
 }
 
+bool mend_hold(Mending& mending) {
+  RunWork* work = mending.run();
+  bool any = false;
+  if (work != nullptr)
+    for (const std::size_t index : mending.joints())
+      any = work->roll_bead(index) || any;
+  return any;
+}
+
 bool mend_band_room(Mending& mending) {
   RunWork* work = mending.run();
   const auto row = mending.row();

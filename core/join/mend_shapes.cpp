@@ -292,31 +292,56 @@ bool mend_plastic(Mending& mending) {
   return true;
 }
 
-bool mend_unpriced(Mending& mending) {
+namespace {
+
+/// Makes a piece of the cheapest item that serves it, or gives it the sizes of the nearest.
+bool choose_item(const Mending& mending, RunWork& work, std::size_t row, bool or_nearest) {
+  const build::Piece& old = work.run().pieces[row];
+  auto piece = bought(mending, old);
+  if (!piece && or_nearest && !build::is_fitting(old.shape))
+    piece = stock::nearest_in_stock(mending.build, old);
+  if (!piece || *piece == old)
+    return false;
+  std::string step = fmt::format("{}: {}", work.name(row), mending.build.find(piece->stock)->name);
+  if (piece->shape != old.shape)
+    step += ", with the sizes that it has";
+  work.replace(row, *std::move(piece), std::move(step));
+  return true;
+}
+
+bool is_served(const Mending& mending, const build::Piece& piece) {
+  const build::StockItem* item = piece.stock.text.empty() ? nullptr : mending.build.find(piece.stock);
+  return item != nullptr && stock::serves(*item, piece);
+}
+
+/// Chooses for all pieces of the option that ask for it.
+bool choose_items(Mending& mending, bool or_nearest, const std::function<bool(const build::Piece&)>& asks) {
   bool any = false;
   for (const RunResult& result : mending.evaluation.runs) {
     RunWork& work = mending.run(result.id);
-    for (std::size_t row = 0; row < work.run().pieces.size(); ++row) {
-      const build::Piece& old = work.run().pieces[row];
-      const build::StockItem* item = old.stock.text.empty() ? nullptr : mending.build.find(old.stock);
-      if (item != nullptr && stock::serves(*item, old))
-        continue;
-      auto piece = bought(mending, old);
-      if (!piece && !build::is_fitting(old.shape))
-        piece = stock::nearest_in_stock(mending.build, old);
-      if (!piece) {
-        mending.open.push_back(fmt::format("{}, {}: nothing in stock serves or comes near",
-                                           words(result.id.text), work.name(row)));
-        continue;
-      }
-      std::string step = fmt::format("{}: {}", work.name(row), mending.build.find(piece->stock)->name);
-      if (piece->shape != old.shape)
-        step += ", with the sizes that it has";
-      work.replace(row, *std::move(piece), std::move(step));
-      any = true;
-    }
+    for (std::size_t row = 0; row < work.run().pieces.size(); ++row)
+      if (asks(work.run().pieces[row]))
+        any = choose_item(mending, work, row, or_nearest) || any;
   }
   return any;
+}
+
+} // namespace
+
+bool mend_stock_choice(Mending& mending) {
+  RunWork* work = mending.run();
+  const auto row = mending.row();
+  if (work == nullptr || !row)
+    return false;
+  const build::Piece meant = work->run().pieces[*row];
+  // A line of the shopping list holds all pieces that are alike.
+  return !is_served(mending, meant) && choose_items(mending, true, [&](const build::Piece& piece) {
+    return piece.shape == meant.shape && piece.material == meant.material && piece.stock == meant.stock;
+  });
+}
+
+bool mend_not_chosen(Mending& mending) {
+  return choose_items(mending, false, [](const build::Piece& piece) { return piece.stock.text.empty(); });
 }
 
 bool mend_idle_waiver(Mending& mending) {

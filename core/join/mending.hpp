@@ -70,6 +70,7 @@ bool mend_hose_size(Mending& mending);
 bool mend_engagement(Mending& mending);
 bool mend_short_end(Mending& mending);
 bool mend_plain_end(Mending& mending);
+bool mend_hold(Mending& mending);
 bool mend_band_room(Mending& mending);
 bool mend_warm_gap(Mending& mending);
 
@@ -87,7 +88,8 @@ bool mend_cone(Mending& mending);
 bool mend_mitre(Mending& mending);
 bool mend_wedge(Mending& mending);
 bool mend_plastic(Mending& mending);
-bool mend_unpriced(Mending& mending);
+bool mend_stock_choice(Mending& mending);
+bool mend_not_chosen(Mending& mending);
 bool mend_idle_waiver(Mending& mending);
 ///@}
 

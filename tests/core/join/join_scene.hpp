@@ -139,12 +139,14 @@ enum Rows : std::size_t { suction = 0, hot = 1, cold = 2 };
   auto made = stock_hose(bore_mm, length_mm, price_euros);
   made.kind = build::StockKind::hump_hose;
   made.id = {fmt::format("hump-{}", bore_mm)};
+  made.name = made.id.text;
   return made;
 }
 [[nodiscard]] inline build::StockItem stock_reducer(double in_mm, double out_mm, double price_euros = 15) {
   auto made = stock_hose(in_mm, 102, price_euros);
   made.kind = build::StockKind::hose_reducer;
   made.id = {fmt::format("reducer-{}-{}", in_mm, out_mm)};
+  made.name = made.id.text;
   made.bore_out_m = mm(out_mm);
   return made;
 }

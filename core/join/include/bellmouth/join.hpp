@@ -32,9 +32,10 @@ struct Proposal {
 [[nodiscard]] Proposal join(const build::Build& build, const build::OptionId& option,
                             const std::optional<build::RunId>& run = std::nullopt);
 
-/// The mend of a finding of an evaluated option; nothing where there is none that a program could choose. It
-/// holds what it promises: at the evaluated speed the mended option has fewer findings of that rule in that
-/// run, or lesser ones, and no stop that was not there. Some mends do the same for all pieces of the option
+/// The mend of a finding of an evaluated option, or of its purchase; nothing where there is none that a
+/// program could choose. It holds what it promises: at the evaluated speed the mended option has fewer
+/// findings of that rule in that run, or lesser ones, and no stop that was not there (of findings about a
+/// purchase, which no evaluation holds, only the latter). Some mends do the same for all pieces of the option
 /// that the rule speaks of; what they cannot do stands in `open`.
 [[nodiscard]] std::optional<Proposal> mend(const build::Build& build, const Evaluation& evaluation,
                                            const check::Finding& finding);
