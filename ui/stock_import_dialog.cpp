@@ -24,8 +24,8 @@ namespace {
 constexpr std::array delimiters{',', ';', '\t'};
 constexpr std::array decimals{'.', ','};
 const std::array<std::string, 4> length_units{"mm", "cm", "m", "in"};
-constexpr int result_px = 230, taken_as_px = 250, number_px = 46, narrowest_cell_px = 118,
-              widest_cell_px = 180, measured_rows = 100;
+constexpr int result_px = 380, number_px = 46, narrowest_cell_px = 118, widest_cell_px = 180,
+              measured_rows = 100;
 
 template <class T, std::size_t N> int index_of(const std::array<T, N>& all, const T& one) {
   const auto found = std::ranges::find(all, one);
@@ -155,6 +155,7 @@ QWidget* StockImportDialog::reading_row() {
     choice->setToolTip(tip);
     choice->addItems(words);
     auto* text = new QLabel(label, box);
+    text->setObjectName(QString(name) + "_label");
     text->setBuddy(choice);
     row->addWidget(text);
     row->addWidget(choice);
@@ -357,18 +358,21 @@ void StockImportDialog::show_preview() {
   lengths_->setCurrentIndex(unit ? index_of(length_units, *unit) + 1 : 0);
   if (!mapping.columns.empty())
     decimal_->setCurrentIndex(index_of(decimals, mapping.columns.front().decimal));
-  kind_->setEnabled(!holds(mapping, stock::Field::kind));
-  material_->setEnabled(!holds(mapping, stock::Field::material));
+  for (const auto& [choice, field] :
+       {std::pair{kind_, stock::Field::kind}, std::pair{material_, stock::Field::material}}) {
+    const bool open = !holds(mapping, field);
+    choice->setVisible(open);
+    findChild<QLabel*>(choice->objectName() + "_label")->setVisible(open);
+  }
   refresh();
 }
 
 /// Columns as wide as what is in them, the mapping's and the rows' alike.
 void StockImportDialog::fit_columns() {
   for (int column = 0; column < model_->columnCount(); ++column) {
-    int width = column == StockPreviewModel::number   ? number_px
-                : column == StockPreviewModel::result ? result_px
-                : table_list_                         ? taken_as_px
-                              : std::max(taken_as_px, rows_->viewport()->width() - number_px - result_px);
+    int width = column == StockPreviewModel::number ? number_px
+                : table_list_                       ? result_px
+                              : std::max(result_px, rows_->viewport()->width() - number_px);
     if (column >= StockPreviewModel::cells) {
       rows_->resizeColumnToContents(column);
       width = std::clamp(rows_->columnWidth(column) + gap, narrowest_cell_px, widest_cell_px);

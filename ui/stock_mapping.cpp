@@ -80,12 +80,7 @@ void StockMapping::make_boxes() {
     field->setToolTip(tr("What this column holds"));
     field->addItems(fields);
     field->setMaxVisibleItems(static_cast<int>(fields.size()));
-    auto* unit = new ComboBox(this);
-    unit->setObjectName(QString("import_unit_%1").arg(i));
-    unit->setAccessibleName(tr("Unit of column %1").arg(headings_[before_ + i]));
-    unit->setToolTip(tr("The unit of numbers that stand alone"));
     setIndexWidget(model_->index(field_row, before_ + i), field);
-    setIndexWidget(model_->index(unit_row, before_ + i), unit);
     height = field->sizeHint().height();
     connect(field, &QComboBox::activated, this, [this, i](int chosen) {
       stock::ColumnMapping& column = mapping_.columns[static_cast<std::size_t>(i)];
@@ -95,11 +90,6 @@ void StockMapping::make_boxes() {
       if (!units_of(column.field).contains(QString::fromStdString(column.unit)))
         column.unit.clear();
       show_units(i);
-      emit edited();
-    });
-    connect(unit, &QComboBox::activated, this, [this, i, unit](int chosen) {
-      mapping_.columns[static_cast<std::size_t>(i)].unit =
-          chosen == 0 ? std::string() : unit->itemText(chosen).toStdString();
       emit edited();
     });
   }
@@ -124,17 +114,33 @@ void StockMapping::set_mapping(stock::Mapping mapping) {
   }
 }
 
+/// The box of units stands only below what is measured.
 void StockMapping::show_units(int column) {
   const stock::ColumnMapping& mapped = mapping_.columns[static_cast<std::size_t>(column)];
   const QStringList units = units_of(mapped.field);
-  QComboBox* shown = box(unit_row, column);
-  shown->clear();
-  shown->addItem(units.isEmpty() ? QString() : tr("not said"));
-  shown->addItems(units);
-  const int at = static_cast<int>(units.indexOf(QString::fromStdString(mapped.unit)));
-  shown->setCurrentIndex(mapped.unit.empty() ? 0 : at + 1);
-  shown->setEnabled(!units.isEmpty());
-  shown->setVisible(!units.isEmpty());
+  const QModelIndex place = model_->index(unit_row, before_ + column);
+  if (units.isEmpty()) {
+    setIndexWidget(place, nullptr);
+    return;
+  }
+  QComboBox* unit = box(unit_row, column);
+  if (unit == nullptr) {
+    unit = new ComboBox(this);
+    unit->setObjectName(QString("import_unit_%1").arg(column));
+    unit->setAccessibleName(tr("Unit of column %1").arg(headings_[before_ + column]));
+    unit->setToolTip(tr("The unit of numbers that stand alone"));
+    setIndexWidget(place, unit);
+    connect(unit, &QComboBox::activated, this, [this, column, unit](int chosen) {
+      mapping_.columns[static_cast<std::size_t>(column)].unit =
+          chosen == 0 ? std::string() : unit->itemText(chosen).toStdString();
+      emit edited();
+    });
+  }
+  unit->clear();
+  unit->addItem(tr("not said"));
+  unit->addItems(units);
+  unit->setCurrentIndex(
+      mapped.unit.empty() ? 0 : static_cast<int>(units.indexOf(QString::fromStdString(mapped.unit))) + 1);
 }
 
 QComboBox* StockMapping::box(int row, int column) const {

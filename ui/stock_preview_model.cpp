@@ -15,12 +15,28 @@ QString from(const std::string& text) {
   return QString::fromStdString(text);
 }
 
-/// What is wrong, without the place that the row itself shows.
+/// What is wrong with which column, without the row, which stands beside it.
 QString reason_of(const Error& error) {
   QString text = StockPreviewModel::tr("found %1").arg(from(error.found));
   if (!error.accepted.empty())
     text += StockPreviewModel::tr("; accepted: %1").arg(from(error.accepted));
-  return text;
+  const QString column = from(error.place.path).section(", ", 1);
+  return column.isEmpty() ? text : QString("%1: %2").arg(column, text);
+}
+
+/// An item as it was understood: "tube, ⌀60 × 2, 12.50 EUR a metre".
+QString taken_as(const stock::GoodRow& good) {
+  const build::StockItem& item = good.item;
+  QStringList parts{stock_kind_word(item.kind), stock_sizes(item),
+                    show_money(item.price) +
+                        (item.per == build::Per::metre ? StockPreviewModel::tr(" a metre")
+                         : item.pack > 1               ? StockPreviewModel::tr(" for %1").arg(item.pack)
+                                                       : QString())};
+  if (good.owned)
+    parts << StockPreviewModel::tr("owned %1")
+                 .arg(*good.owned == 0 ? StockPreviewModel::tr("none") : owned_text(item.per, *good.owned));
+  parts.removeAll(QString());
+  return parts.join(", ");
 }
 
 } // namespace
@@ -76,25 +92,10 @@ QString StockPreviewModel::result_of(const Row& row) const {
     return reason_of(preview_.bad[row.at].error);
   const stock::GoodRow& good = preview_.good[row.at];
   const std::string_view word = stock::word(good.against);
-  QString text = QString::fromUtf8(word.data(), static_cast<qsizetype>(word.size()));
+  QString text = QString::fromUtf8(word.data(), static_cast<qsizetype>(word.size())) + ": " + taken_as(good);
   if (good.id_made)
     text += tr(", id made: %1").arg(from(good.item.id.text));
   return text;
-}
-
-QString StockPreviewModel::taken_as_of(const Row& row) const {
-  if (!row.good)
-    return {};
-  const stock::GoodRow& good = preview_.good[row.at];
-  const build::StockItem& item = good.item;
-  QStringList parts{stock_kind_word(item.kind), stock_sizes(item),
-                    show_money(item.price) + (item.per == build::Per::metre ? tr(" a metre")
-                                              : item.pack > 1               ? tr(" for %1").arg(item.pack)
-                                                                            : QString())};
-  if (good.owned)
-    parts << tr("owned %1").arg(*good.owned == 0 ? tr("none") : owned_text(item.per, *good.owned));
-  parts.removeAll(QString());
-  return parts.join(", ");
 }
 
 QString StockPreviewModel::reason(int row) const {
@@ -133,8 +134,6 @@ QVariant StockPreviewModel::data(const QModelIndex& index, int role) const {
       return QString::number(row.good ? preview_.good[row.at].number : preview_.bad[row.at].number);
     case result:
       return result_of(row);
-    case taken_as:
-      return taken_as_of(row);
     default: {
       const auto& of_row = table_.rows.at(row.cells).cells;
       return static_cast<std::size_t>(cell) < of_row.size() ? from(of_row[static_cast<std::size_t>(cell)])
@@ -170,8 +169,6 @@ QVariant StockPreviewModel::headerData(int section, Qt::Orientation orientation,
     return tr("Row");
   case result:
     return tr("What comes of it");
-  case taken_as:
-    return tr("Taken as");
   default:
     return from(table_.headings.at(static_cast<std::size_t>(section - cells)));
   }

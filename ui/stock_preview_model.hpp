@@ -17,7 +17,7 @@ class StockPreviewModel : public QAbstractTableModel {
   Q_OBJECT
 
 public:
-  enum Column { number, result, taken_as, cells };
+  enum Column { number, result, cells };
 
   using QAbstractTableModel::QAbstractTableModel;
   /// Of a table: its cells stand beside what came of them.
@@ -45,7 +45,6 @@ private:
   };
   void put(stock::Preview preview);
   [[nodiscard]] QString result_of(const Row& row) const;
-  [[nodiscard]] QString taken_as_of(const Row& row) const;
   /// The column of the list that a bad row's complaint names; -1: none.
   [[nodiscard]] int faulty_cell(const Row& row) const;
 

@@ -5,6 +5,7 @@
 #include "session.hpp"
 #include "stock_model.hpp"
 
+#include <QTableView>
 #include <QWidget>
 
 #include <functional>
@@ -15,13 +16,19 @@ class QLabel;
 class QLineEdit;
 class QPushButton;
 class QStackedWidget;
-class QTableView;
 class QToolButton;
 
 namespace bellmouth::ui {
 
 class StockSheet;
 class WrappedLabel;
+
+/// A table that says whether a cell of it is being typed in.
+class StockTable : public QTableView {
+public:
+  using QTableView::QTableView;
+  [[nodiscard]] bool is_editing() const { return state() == EditingState; }
+};
 
 /// Double click and Enter open the picked item in its sheet, which stands where the window puts it.
 class StockView : public QWidget {
@@ -93,7 +100,7 @@ private:
   QLabel* count_;
   QToolButton* add_;
   QPushButton *duplicate_, *remove_, *where_used_, *import_;
-  QTableView* table_;
+  StockTable* table_;
   QStackedWidget* stack_;
   QWidget *empty_ = nullptr, *nothing_found_ = nullptr;
   WrappedLabel* error_;
