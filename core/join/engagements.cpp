@@ -160,10 +160,17 @@ bool RunWork::set_engagement(std::size_t row, std::optional<double> wanted_m) {
   return true;
 }
 
-bool RunWork::set_engagements() {
+bool RunWork::set_engagements(Ends ends) {
+  const auto is_new = [&](const joint::End& end) { return end.row && !origins_[*end.row].row; };
   bool any = false;
-  for (std::size_t row = 0; row < run_.pieces.size(); ++row)
-    any = (build::is_flexible(shape(row)) && set_engagement(row)) || any;
+  for (std::size_t row = 0; row < run_.pieces.size(); ++row) {
+    if (!build::is_flexible(shape(row)))
+      continue;
+    const auto [before, behind] = joints_of(row);
+    const bool meant = ends == Ends::all || !origins_[row].row || is_new(fit_.joints[before].upstream) ||
+                       is_new(fit_.joints[behind].downstream);
+    any = (meant && set_engagement(row)) || any;
+  }
   return any;
 }
 

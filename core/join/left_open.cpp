@@ -89,6 +89,10 @@ std::string RunWork::why_short(std::size_t index) const {
   const double end_m = joint.upstream.flexible ? straight.out_m : straight.in_m;
   if (below(end_m, want_m))
     return fmt::format("the straight end of the {} is {} long", build::kind_name(hose), millimetres(end_m));
+  const std::size_t other = joint.upstream.flexible ? index - 1 : index + 1;
+  const joint::Joint& far = fit_.joints[other];
+  if (far.kind == joint::Kind::hose && below(room_m(other, far.spigot()), shop_.limits().engagement_stop_m))
+    return fmt::format("the {} has nothing straight to sit on at its other end", build::kind_name(hose));
   return fmt::format("no longer {} of that size is in stock", build::kind_name(hose));
 }
 

@@ -121,7 +121,7 @@ bool mend_wrong_joint(Mending& mending) {
       joints, [&](std::size_t index) { return work->fit().joints[index].kind == joint::Kind::wrong; });
   if (wrong == joints.end() || !work->put_in(*wrong))
     return false;
-  work->set_engagements();
+  work->set_engagements(Ends::at_new_pieces);
   return true;
 }
 
@@ -157,7 +157,7 @@ bool mend_hose_size(Mending& mending) {
   const auto row = mending.row();
   if (work == nullptr || !row || !build::is_flexible(work->shape(*row)) || !work->replace_misfit(*row))
     return false;
-  work->set_engagements();
+  work->set_engagements(Ends::at_new_pieces);
   return true;
 }
 
@@ -190,7 +190,8 @@ bool mend_short_end(Mending& mending) {
       any = lengthen_leg(mending, *work, *spigot, !joint.upstream.flexible) ||
             weld_tube_on(mending, *work, *at) || any;
   }
-  return work->set_engagements() || any;
+  const bool has_new = work->run().pieces.size() > mending.option.find(work->run().id)->pieces.size();
+  return (has_new ? work->set_engagements(Ends::at_new_pieces) : work->set_engagement(*row)) || any;
 }
 
 bool mend_plain_end(Mending& mending) {

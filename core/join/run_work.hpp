@@ -44,7 +44,7 @@ public:
   bool replace_misfits();
   bool replace_misfit(std::size_t row);
   /// Sets engagements, gaps and lengths of hoses.
-  bool set_engagements();
+  bool set_engagements(Ends ends = Ends::all);
   /// With another engagement wanted than the trade's.
   bool set_engagement(std::size_t row, std::optional<double> wanted_m = std::nullopt);
   /// Takes beads off ends that are welded.
