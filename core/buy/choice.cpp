@@ -45,12 +45,20 @@ Worth operator+(const Worth& a, const Worth& b) {
           a.offcuts + b.offcuts};
 }
 
+Worth operator-(const Worth& a, const Worth& b) {
+  return {a.unserved - b.unserved, a.aim - b.aim, a.money_minor - b.money_minor, a.bought - b.bought,
+          a.offcuts - b.offcuts};
+}
+
 std::int64_t goods_minor(const Offer& offer, std::span<const Use> uses) {
   const quantity::Money price{offer.price_minor, {}};
   if (offer.by_metre) {
     const double length_m = std::accumulate(
         uses.begin(), uses.end(), 0.0, [](double sum_m, const Use& use) { return sum_m + use.length_m; });
-    return quantity::times(price, length_m).minor;
+    // A length in tenths of a millimetre is not held exactly: what is half a minor unit by its digits stays
+    // so.
+    constexpr double digits = 1 + 1e-12;
+    return quantity::times(price, length_m * digits).minor;
   }
   const auto count = static_cast<std::int64_t>(uses.size());
   if (offer.form == Form::whole) // each use is a pack

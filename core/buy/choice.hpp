@@ -40,6 +40,7 @@ struct Worth {
 };
 
 [[nodiscard]] Worth operator+(const Worth& a, const Worth& b);
+[[nodiscard]] Worth operator-(const Worth& a, const Worth& b);
 
 [[nodiscard]] inline bool one_by_one(const Offer& offer) {
   return offer.form == Form::sawn && !offer.by_metre;

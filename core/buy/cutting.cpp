@@ -161,23 +161,27 @@ private:
     }
   }
 
-  /// Straight that can be cut off an end, a kerf with each piece [m].
-  double room_m(double straight_m, double leg_m, bool arc_left, double arc_left_m) const {
-    return arc_left ? straight_m + std::min(sawing_.kerf_m, arc_left_m) : straight_m - leg_m;
+  /// Straight that can be cut off an end, a kerf with each piece [m]. Where nothing holds the arc's pieces to
+  /// that end and there is arc to spare, the last kerf may go into the arc.
+  double room_m(double straight_m, double leg_m, double spare_m) const {
+    return is_there(leg_m) ? straight_m - leg_m : straight_m + std::min(sawing_.kerf_m, spare_m);
   }
 
   void try_straights(const Order& order) {
     if (order.leg_in_m > body_.straight_in_m + rounding_m ||
         order.leg_out_m > body_.straight_out_m + rounding_m)
       return;
-    const bool none = order.pieces.empty();
-    const double whole_m = to_arc_m(body_.angle_rad) / 2; // both ends may take from it
-    room_in_m_ = room_m(body_.straight_in_m, order.leg_in_m, none || order.rest == Order::Rest::inlet,
-                        none ? whole_m : order.rest_m);
-    room_out_m_ = room_m(body_.straight_out_m, order.leg_out_m, none || order.rest == Order::Rest::outlet,
-                         none ? whole_m : order.rest_m);
+    spare_m_ = order.pieces.empty() ? to_arc_m(body_.angle_rad) : order.rest_m;
+    room_in_m_ = room_m(body_.straight_in_m, order.leg_in_m, spare_m_);
+    room_out_m_ = room_m(body_.straight_out_m, order.leg_out_m, spare_m_);
     tries_left_ = most_tries;
     share_out(order, 0);
+  }
+
+  /// What straight pieces take of the arc at an end [m].
+  static double over_m(double straight_m, double taken_m) {
+    const double over_m = taken_m - straight_m;
+    return is_there(over_m) ? over_m : 0.0;
   }
 
   void share_out(const Order& order, std::size_t next) {
@@ -185,7 +189,11 @@ private:
       return;
     if (next == straights_.size()) {
       --tries_left_;
-      Layout layout = laid(order);
+      const double over_in_m = over_m(body_.straight_in_m, taken_m(at_inlet_));
+      const double over_out_m = over_m(body_.straight_out_m, taken_m(at_outlet_));
+      if (over_in_m + over_out_m > spare_m_ + rounding_m)
+        return;
+      Layout layout = laid(order, over_in_m, over_out_m);
       if (!best_ || layout.offcuts.size() < best_->offcuts.size())
         best_ = std::move(layout);
       return;
@@ -224,7 +232,7 @@ private:
     layout.offcuts.push_back({in_m, body_.radius_m, arc_m / body_.radius_m, out_m});
   }
 
-  Layout laid(const Order& order) const {
+  Layout laid(const Order& order, double over_in_m, double over_out_m) const {
     Layout layout;
     const double kerf_m = sawing_.kerf_m;
     double at_m = 0;
@@ -238,7 +246,8 @@ private:
     if (order.pieces.empty()) {
       add_offcut(layout, left_in_m, to_arc_m(body_.angle_rad), left_out_m);
     } else {
-      lay_arcs(order, layout, left_in_m, left_out_m);
+      lay_arcs(order, layout, left_in_m, left_out_m, over_in_m + over_out_m,
+               order.rest == Order::Rest::inlet ? -over_out_m : over_in_m);
     }
     at_m = body_.length_m();
     const auto first = static_cast<std::ptrdiff_t>(layout.cuts.size());
@@ -250,15 +259,22 @@ private:
     return layout;
   }
 
-  void lay_arcs(const Order& order, Layout& layout, double left_in_m, double left_out_m) const {
+  /// `over_m` of the rest of the arc is taken, the pieces of arc are moved by `moved_m` away from the inlet
+  /// end.
+  void lay_arcs(const Order& order, Layout& layout, double left_in_m, double left_out_m, double over_m,
+                double moved_m) const {
     const double kerf_m = sawing_.kerf_m;
     const bool rest_at_inlet = order.rest == Order::Rest::inlet;
     const bool rest_at_outlet = order.rest == Order::Rest::outlet;
+    const double rest_m = order.rest_m - over_m;
+    left_in_m = std::max(left_in_m, 0.0);
+    left_out_m = std::max(left_out_m, 0.0);
     if (rest_at_inlet)
-      add_offcut(layout, left_in_m, order.rest_m - kerf_m, 0);
+      add_offcut(layout, left_in_m, rest_m - kerf_m, 0);
     else
       add_offcut(layout, left_in_m - order.leg_in_m - kerf_m, 0, 0);
-    double at_m = rest_at_inlet ? body_.straight_in_m + order.rest_m : body_.straight_in_m - order.leg_in_m;
+    double at_m =
+        (rest_at_inlet ? body_.straight_in_m + order.rest_m : body_.straight_in_m - order.leg_in_m) + moved_m;
     for (std::size_t k = 0; k < order.pieces.size(); ++k) {
       const bool last = k + 1 == order.pieces.size();
       if (last && order.rest == Order::Rest::before_last) {
@@ -273,7 +289,7 @@ private:
       at_m = cut.to_m + kerf_m;
     }
     if (rest_at_outlet)
-      add_offcut(layout, 0, order.rest_m - kerf_m, left_out_m);
+      add_offcut(layout, 0, rest_m - kerf_m, left_out_m);
     else
       add_offcut(layout, 0, 0, left_out_m - order.leg_out_m - kerf_m);
   }
@@ -286,6 +302,7 @@ private:
   std::vector<std::size_t> arcs_, straights_;
   std::vector<std::size_t> at_inlet_, at_outlet_; ///< straight pieces, in order from their end of the body
   double room_in_m_ = 0, room_out_m_ = 0;
+  double spare_m_ = 0; ///< of the arc
   int tries_left_ = 0;
   std::optional<Layout> best_;
 };

@@ -244,7 +244,7 @@ private:
     for (const Pattern& pattern : *patterns)
       whole.add(pattern);
     limit(whole, node);
-    const Programme::Whole result = whole.programme().solve_whole(until_, all_nodes, wanted + 0.5);
+    const Programme::Whole result = whole.programme().solve_whole(effort(until_, all_nodes), wanted + 0.5);
     if (!result.values.empty())
       consider(whole.choice(result.values));
     return result.outcome == Outcome::optimal || result.outcome == Outcome::infeasible ? Verdict::closed
@@ -256,7 +256,8 @@ private:
     const auto left = until_ - Clock::now();
     const Clock::time_point soon = until_ == Clock::time_point::max() ? until_ : Clock::now() + left / 4;
     const auto look = [&](const Master& master, int nodes) {
-      const Programme::Whole result = master.programme().solve_whole(soon, nodes, wanted_below(goal) - 0.5);
+      const Programme::Whole result =
+          master.programme().solve_whole(effort(soon, nodes), wanted_below(goal) - 0.5);
       return !result.values.empty() && consider(master.choice(result.values));
     };
     // What is missing is too dear to be in a better choice.
@@ -275,6 +276,10 @@ private:
         break;
       }
     return look(whole, nodes_for_close) || found;
+  }
+
+  Programme::Effort effort(Clock::time_point until, int nodes) const {
+    return {until, nodes, !task_.at_least.empty()};
   }
 
   bool only_full(Goal goal) const { return goal == Goal::money && !exactly(); }
@@ -368,7 +373,7 @@ private:
     for (const Pattern& pattern : *patterns)
       whole.add(pattern);
     const Programme::Whole result =
-        whole.programme().solve_whole(until_, nodes_for_order, wanted_below(Goal::order) - 0.5);
+        whole.programme().solve_whole(effort(until_, nodes_for_order), wanted_below(Goal::order) - 0.5);
     if (!result.values.empty())
       consider(whole.choice(result.values));
   }

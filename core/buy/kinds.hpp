@@ -16,12 +16,19 @@ struct AtLeast {
   std::int64_t goods_minor = 0;
 };
 
+/// What the goods of some offers cost at least in any choice that is wanted; known from elsewhere.
+struct Floor {
+  std::vector<bool> offers; ///< by offer
+  std::int64_t goods_minor = 0;
+};
+
 /// Needs that are served together, and what may serve them.
 struct Task {
   const Question& question;
   std::vector<std::size_t> needs;
   std::vector<bool> allowed; ///< by offer
   std::vector<AtLeast> at_least;
+  std::vector<Floor> floors;
 };
 
 /// Needs that are alike.

@@ -43,6 +43,8 @@ Master::Master(const Task& task, const std::vector<Kind>& kinds, Settings settin
     cap_rows_.push_back(programme_.add_row(-infinity, static_cast<double>(cap.at_most)));
   for (const AtLeast& least : task.at_least)
     least_rows_.push_back(programme_.add_row(static_cast<double>(least.goods_minor), infinity));
+  for (const Floor& floor : task.floors)
+    floor_rows_.push_back(programme_.add_row(static_cast<double>(floor.goods_minor), infinity));
   std::set<std::size_t> offers;
   for (std::size_t k = 0; k < kinds.size(); ++k) {
     offers.insert(kinds[k].offers.begin(), kinds[k].offers.end());
@@ -58,6 +60,8 @@ Master::Master(const Task& task, const std::vector<Kind>& kinds, Settings settin
   for (const int row : cap_rows_)
     add_missing(row, -1);
   for (const int row : least_rows_)
+    add_missing(row, 1);
+  for (const int row : floor_rows_)
     add_missing(row, 1);
 }
 
@@ -139,10 +143,15 @@ int Master::add(Column column, double lower, double upper, std::vector<Entry> en
   for (std::size_t i = 0; i < settings_.caps.size(); ++i)
     if (const double by = factor(settings_.caps[i].goal, column); by != 0)
       entries.push_back({cap_rows_[i], by});
-  if (column.what == What::packs || column.what == What::rounded)
+  if (column.what == What::packs || column.what == What::rounded) {
+    const double money = factor(Goal::money, column);
     for (std::size_t i = 0; i < least_rows_.size(); ++i)
       if (task_.question.offers[column.offer].supplier == task_.at_least[i].supplier)
-        entries.push_back({least_rows_[i], factor(Goal::money, column)});
+        entries.push_back({least_rows_[i], money});
+    for (std::size_t i = 0; i < floor_rows_.size(); ++i)
+      if (task_.floors[i].offers[column.offer])
+        entries.push_back({floor_rows_[i], money});
+  }
   const int number = programme_.add_column(factor(settings_.goal, column), lower, upper, entries);
   columns_.push_back(std::move(column));
   return number;

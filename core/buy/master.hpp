@@ -90,7 +90,7 @@ private:
   Settings settings_;
   Programme programme_;
   std::vector<Column> columns_;
-  std::vector<int> cap_rows_, least_rows_;
+  std::vector<int> cap_rows_, least_rows_, floor_rows_;
   std::map<std::size_t, int> packs_;
   std::map<std::size_t, int> body_rows_; ///< by offer: bodies or things used against packs
   std::map<std::size_t, int> full_rows_; ///< by offer: no pack bought for nothing

@@ -56,8 +56,14 @@ public:
     Outcome outcome = Outcome::failed;
     std::vector<double> values; ///< of the columns; empty: no feasible solution found
   };
+  /// How hard to look for whole numbers.
+  struct Effort {
+    Clock::time_point until;
+    int most_nodes = 0;
+    bool cuts = false; ///< cutting planes: dear for each node, worth it where sums must reach amounts
+  };
   /// All columns whole numbers. Looks only for an objective of `at_most` or less.
-  [[nodiscard]] Whole solve_whole(Clock::time_point until, int most_nodes, double at_most) const;
+  [[nodiscard]] Whole solve_whole(Effort effort, double at_most) const;
 
 private:
   glp_prob* problem_ = nullptr;

@@ -2,6 +2,7 @@
 #include "suppliers.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <map>
 #include <numeric>
 #include <set>
@@ -149,16 +150,21 @@ private:
     return needs;
   }
 
+  /// Suppliers of a group's offers about whom this is decided.
+  std::set<std::size_t> suppliers_of(std::size_t g, Order order) const {
+    std::set<std::size_t> suppliers;
+    for (const std::size_t offer : groups_[g].offers)
+      if (const auto& supplier = question_.offers[offer].supplier; supplier && orders_[*supplier] == order)
+        suppliers.insert(*supplier);
+    return suppliers;
+  }
+
   /// Groups that must be solved together: those that share a supplier whose goods must reach an amount.
   std::vector<std::vector<std::size_t>> clusters() const {
     std::vector<std::vector<std::size_t>> clusters;
     std::vector<std::set<std::size_t>> reaching;
     for (std::size_t g = 0; g < groups_.size(); ++g) {
-      std::set<std::size_t> mine;
-      for (const std::size_t offer : groups_[g].offers)
-        if (const auto& supplier = question_.offers[offer].supplier;
-            supplier && orders_[*supplier] == Order::reached)
-          mine.insert(*supplier);
+      std::set<std::size_t> mine = suppliers_of(g, Order::reached);
       std::vector<std::size_t> together{g};
       for (std::size_t c = clusters.size(); c-- > 0;) {
         if (std::ranges::none_of(reaching[c], [&](std::size_t supplier) { return mine.contains(supplier); }))
@@ -177,44 +183,60 @@ private:
     return clusters;
   }
 
-  /// Solves a cluster where all else decided on costs `others` at least.
-  const Solved& solved(const std::vector<std::size_t>& cluster, const Worth& others) {
-    Task task{question_, {}, std::vector<bool>(question_.offers.size(), false), {}};
-    std::set<std::size_t> suppliers;
-    for (const std::size_t g : cluster) {
+  Task task_of(const std::vector<std::size_t>& groups) const {
+    Task task{question_, {}, std::vector<bool>(question_.offers.size(), false), {}, {}};
+    for (const std::size_t g : groups) {
       task.needs.insert(task.needs.end(), groups_[g].needs.begin(), groups_[g].needs.end());
-      for (const std::size_t offer : groups_[g].offers) {
+      for (const std::size_t offer : groups_[g].offers)
         task.allowed[offer] = allowed(offer);
-        if (const auto& supplier = question_.offers[offer].supplier)
-          suppliers.insert(*supplier);
-      }
     }
     std::ranges::sort(task.needs);
-    std::vector<Order> orders;
-    for (const std::size_t s : suppliers) {
-      orders.push_back(orders_[s] == Order::paid ? Order::open : orders_[s]);
-      if (orders_[s] == Order::reached)
-        task.at_least.push_back({s, *question_.postage[s].free_from_minor});
-    }
-    if (!task.at_least.empty() && any_ &&
-        (question_.aim != Aim::suppliers || others.aim == best_.worth.aim)) {
-      const Worth& best = best_.worth; // it is worth its time only where it betters this
-      reaching_ = solve(task,
-                        Worth{best.unserved - others.unserved, best.aim - others.aim,
-                              best.money_minor - others.money_minor},
-                        until_);
-      return reaching_;
-    }
-    const auto key = std::pair{cluster, std::move(orders)};
+    return task;
+  }
+
+  /// Solves a group whatever its goods may have to reach.
+  const Solved& solved_alone(std::size_t g) {
+    Task task = task_of({g});
+    auto key = std::pair{g, task.allowed};
     const auto known = solved_.find(key);
     if (known != solved_.end())
       return known->second;
-    return solved_.emplace(key, solve(task, std::nullopt, until_)).first->second;
+    return solved_.emplace(std::move(key), solve(task, std::nullopt, until_)).first->second;
+  }
+
+  /// Solves groups whose goods must reach amounts, where all else costs `others` at least. It is worth its
+  /// time only where it betters the best choice so far.
+  Solved solved_together(const std::vector<std::size_t>& cluster, const Worth& others) {
+    Task task = task_of(cluster);
+    for (std::size_t s = 0; s < orders_.size(); ++s)
+      if (orders_[s] == Order::reached && ordered_by(cluster, s))
+        task.at_least.push_back({s, *question_.postage[s].free_from_minor});
+    for (const std::size_t g : cluster) {
+      if (question_.aim == Aim::offcuts) // fewer offcuts than must be are dearer
+        break;
+      Floor floor{std::vector<bool>(question_.offers.size(), false), solved_alone(g).least.money_minor};
+      for (const std::size_t offer : groups_[g].offers)
+        floor.offers[offer] = true;
+      task.floors.push_back(std::move(floor));
+    }
+    const Worth& best = best_.worth;
+    constexpr std::int64_t any_money = std::numeric_limits<std::int64_t>::max() / 4;
+    const bool fewer_suppliers = question_.aim == Aim::suppliers && others.aim < best.aim;
+    return solve(task,
+                 Worth{best.unserved - others.unserved, best.aim - others.aim,
+                       fewer_suppliers ? any_money : best.money_minor - others.money_minor},
+                 until_);
+  }
+
+  bool ordered_by(const std::vector<std::size_t>& cluster, std::size_t supplier) const {
+    return std::ranges::any_of(cluster, [&](std::size_t g) {
+      return std::ranges::any_of(
+          groups_[g].offers, [&](std::size_t offer) { return question_.offers[offer].supplier == supplier; });
+    });
   }
 
   Look look() {
     Look look;
-    Choice choice;
     for (std::size_t s = 0; s < orders_.size(); ++s)
       if (orders_[s] == Order::paid)
         look.least.money_minor += question_.postage[s].price_minor;
@@ -224,12 +246,23 @@ private:
       look.least.aim = static_cast<std::int64_t>(ordered) +
                        static_cast<std::int64_t>(Cover(needs_of_suppliers()).least().size());
     }
+    for (std::size_t g = 0; g < groups_.size(); ++g)
+      look.least = look.least + solved_alone(g).least;
+    Choice choice;
     for (const std::vector<std::size_t>& cluster : clusters()) {
       if (any_ && !look.least.main_less(best_.worth))
         return look; // nothing better this way
-      const Solved& part = solved(cluster, look.least);
+      const bool reaching = std::ranges::any_of(
+          cluster, [&](std::size_t g) { return !suppliers_of(g, Order::reached).empty(); });
+      Solved together;
+      if (reaching) {
+        for (const std::size_t g : cluster)
+          look.least = look.least - solved_alone(g).least;
+        together = solved_together(cluster, look.least);
+        look.least = look.least + together.least;
+      }
+      const Solved& part = reaching ? together : solved_alone(cluster.front());
       look.proven = look.proven && part.proven;
-      look.least = look.least + part.least;
       if (!part.choice) {
         look.possible = false;
         return look;
@@ -313,8 +346,8 @@ private:
   std::vector<Order> orders_;                     ///< by supplier
   std::vector<std::vector<std::size_t>> fitting_; ///< offers, by need
   std::vector<Group> groups_;
-  std::map<std::pair<std::vector<std::size_t>, std::vector<Order>>, Solved> solved_;
-  Solved reaching_;
+  std::map<std::pair<std::size_t, std::vector<bool>>, Solved> solved_; ///< by group and allowed offers
+
   bool any_ = false;
   Decided best_;
   std::optional<Worth> unresolved_;

@@ -197,9 +197,9 @@ private:
       std::int64_t packs = count;
       if (offer.form == buy::Form::sawn)
         packs = (count + offer.pack - 1) / offer.pack;
-      const std::int64_t cost = offer.by_metre
-                                    ? std::llround(metres[number] * static_cast<double>(offer.price_minor))
-                                    : packs * offer.price_minor;
+      std::int64_t cost = packs * offer.price_minor;
+      if (offer.by_metre) // in hundredths of a micrometre, half a minor unit counts as one
+        cost = (2 * std::llround(metres[number] * 1e8) * offer.price_minor + 100'000'000) / 200'000'000;
       expect(!offer.available || packs <= *offer.available,
              fmt::format("more of offer {} than there is", number));
       goods += cost;

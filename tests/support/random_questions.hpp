@@ -74,12 +74,13 @@ private:
   static double angle(int degrees) { return degrees * std::numbers::pi / 180; }
 
   buy::Body any_bend(const Family& family, bool bought) {
-    const int short_mm = bought ? 40 : 0;
+    const int short_mm = bought ? 50 : 10;
     const int long_mm = bought ? 150 : 60;
     const auto leg = [&] {
       return !bought && draw_.one_in(3) ? 0.0 : draw_.from_to(short_mm, long_mm) * 1e-3;
     };
-    const int degrees = bought ? draw_.one_of({45, 90, 90, 180}) : draw_.one_of({30, 45, 60, 89, 90});
+    const int degrees =
+        bought ? draw_.one_of({90, 90, 180, 180}) : draw_.one_of({30, 45, 60, 89, 90, 90, 90});
     return {leg(), family.radius_m, angle(degrees), leg()};
   }
 
@@ -92,7 +93,9 @@ private:
       offer.price_minor = offer.pack * draw_.from_to(90, 400);
     } else {
       offer.form = buy::Form::sawn;
-      const int what = draw_.from_to(1, 10);
+      // Each family has a length and a bend to begin with.
+      const std::size_t before = family.offers.size();
+      const int what = before == 0 ? 1 : before == 1 ? 10 : draw_.from_to(1, 10);
       if (what <= 4) {
         offer.body.straight_in_m = draw_.one_of({250, 300, 500, 600, 1000, 1500, 2000}) * 1e-3;
         offer.price_minor = 200 + std::lround(offer.body.straight_in_m * draw_.from_to(1500, 3500));
@@ -107,7 +110,7 @@ private:
         offer.pack = draw_.one_of({1, 1, 1, 2});
       }
     }
-    const bool scarce = !offer.by_metre && draw_.one_in(likes_.scarce ? 2 : 8);
+    const bool scarce = !offer.by_metre && family.offers.size() > 1 && draw_.one_in(likes_.scarce ? 2 : 8);
     if (scarce)
       offer.available = draw_.from_to(0, 2);
     if (scarce && draw_.one_in(2)) {
