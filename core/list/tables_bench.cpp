@@ -10,6 +10,11 @@
 namespace bellmouth::list {
 namespace {
 
+/// A size as it is bought, to a hundredth: "95.25".
+std::string size(double length_m) {
+  return fmt::format("{}", in_mm(length_m));
+}
+
 /// "inside 83.1, centre 124.7, outside 166.2": along the three lines of a bend.
 std::string three_lines(const OnArc& place) {
   return fmt::format("inside {}, centre {}, outside {}", mm(place.inside_m), mm(place.centreline_m),
@@ -97,8 +102,8 @@ Table bend_table(const Lists& lists) {
               {}};
   for (const BendLine& line : lists.bends)
     add_row(table, {line.piece},
-            {place(line.piece), line.title, mm(line.outer_diameter_m), deg(line.arc.angle_rad),
-             mm(line.radius_m), mm(line.leg_in_m), mm(line.leg_out_m), mm(line.setback_m),
+            {place(line.piece), line.title, size(line.outer_diameter_m), deg(line.arc.angle_rad),
+             size(line.radius_m), mm(line.leg_in_m), mm(line.leg_out_m), mm(line.setback_m),
              mm(line.arc.inside_m), mm(line.arc.centreline_m), mm(line.arc.outside_m), stock_cell(line.stock),
              line.stock ? (line.turned ? "yes" : "no") : "", cut_words(line, line.cut_in),
              cut_words(line, line.cut_out)});
