@@ -67,7 +67,7 @@ public:
         "A worm clamp with a band of 12 mm strips or cuts the hose beyond that. Look the "
         "figure up again, or take a clamp with a wider band.",
         "joints");
-    settling_.tell(c_, Id::retorque, note, "A clamp that does not follow a hose as it settles{}.",
+    settling_.tell(c_, Id::retorque, note, "A clamp that is not known to follow a hose as it settles{}.",
                    "Hose takes a set in the first days and heat cycles, and the clamp comes loose on it. Do "
                    "all of them up again to their torque then, cold; constant-tension clamps spare it.",
                    "joints under pressure");

@@ -4,6 +4,7 @@
 #include "words.hpp"
 
 #include <bellmouth/build/vectors.hpp>
+#include <bellmouth/joint/hoses.hpp>
 #include <bellmouth/joint/statics.hpp>
 
 #include <spdlog/fmt/fmt.h>
@@ -47,7 +48,9 @@ void check_parting(Context& c, const RunView& run) {
   for (const auto& joint : run.fit->joints) {
     if (joint.kind != joint::Kind::hose)
       continue;
-    const joint::Load load = joint::load(joint, c.gauge_Pa(run, joint), c.limits);
+    const auto& hose = run.run->pieces[*joint.hose().row];
+    const joint::Load load = joint::load(joint, c.gauge_Pa(run, joint), c.limits,
+                                         joint::working_gauge_Pa(hose, c.item(hose), c.limits).value);
     check_hold(c, run, joint, load);
     if (!above(load.parting_force_N, c.limits.parting_force_N) &&
         !above(load.gauge_Pa, c.limits.tie_bar_gauge_Pa))

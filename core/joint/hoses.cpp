@@ -20,13 +20,16 @@ double larger_bore_m(const build::Shape& shape) {
 
 } // namespace
 
+double usual_working_gauge_Pa(double wall_m, double bore_m, const trade::Limits& limits) {
+  const double share = wall_m / bore_m / (usual_wall_m / usual_bore_m);
+  return limits.hose_working_gauge_Pa * std::min(share, 1.0);
+}
+
 Rating working_gauge_Pa(const build::Piece& hose, const build::StockItem* item, const trade::Limits& limits) {
   assert(build::is_flexible(hose.shape));
   if (item != nullptr && item->max_gauge_Pa)
     return {*item->max_gauge_Pa, true};
-  const double slenderness = build::wall_m(hose.shape) / larger_bore_m(hose.shape);
-  const double share = slenderness / (usual_wall_m / usual_bore_m);
-  return {limits.hose_working_gauge_Pa * std::min(share, 1.0), false};
+  return {usual_working_gauge_Pa(build::wall_m(hose.shape), larger_bore_m(hose.shape), limits), false};
 }
 
 Rating greatest_temperature_K(const build::Piece& piece, const build::StockItem* item,

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <bellmouth/build/vectors.hpp>
+#include <bellmouth/joint/hoses.hpp>
 #include <bellmouth/joint/statics.hpp>
 
 #include <algorithm>
@@ -87,7 +88,8 @@ double hoop_stress_Pa(double gauge_Pa, double mean_diameter_m, double wall_m) {
   return gauge_Pa * mean_diameter_m / (2 * wall_m);
 }
 
-Load load(const Joint& joint, double gauge_Pa, const trade::Limits& limits) {
+Load load(const Joint& joint, double gauge_Pa, const trade::Limits& limits,
+          std::optional<double> hose_working_Pa) {
   assert(joint.kind == Kind::hose);
   const double spigot_m = joint.spigot().outer_diameter_m;
   const double wall_m = (joint.installed_diameter_m - spigot_m) / 2;
@@ -100,8 +102,11 @@ Load load(const Joint& joint, double gauge_Pa, const trade::Limits& limits) {
       joint.clamp != nullptr ? band_tension_N(*joint.clamp, limits) : std::optional<double>();
   if (tension_N) {
     const Hold held = hold(*tension_N, joint.spigot().beaded, limits);
-    load.held_low_N = held.low_N;
-    load.held_high_N = held.high_N;
+    const double working_Pa =
+        hose_working_Pa ? *hose_working_Pa : usual_working_gauge_Pa(wall_m, joint.hose().bore_m, limits);
+    const double tears_N = parting_force_N(limits.hose_burst_factor * working_Pa, spigot_m);
+    load.held_low_N = std::min(held.low_N, tears_N);
+    load.held_high_N = std::min(held.high_N, tears_N);
     load.held_known = true;
   }
   return load;

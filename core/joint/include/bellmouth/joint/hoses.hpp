@@ -15,10 +15,14 @@ struct Rating {
   bool stated = false;
 };
 
-/// Working pressure [Pa] of a hose above ambient. The item's rating, else `hose_working_gauge_Pa`, which is
-/// meant of a wall of 5 mm on a bore of 76 mm; it goes down in proportion where wall / larger bore is less
-/// (statics of thin walls: the stress goes with bore / wall), and never up, since a small bore says nothing
-/// of a large one. `item` may be nullptr. Only for flexible pieces (an assertion).
+/// Working pressure [Pa] above ambient that a hose of a wall and bore usually has: `hose_working_gauge_Pa`,
+/// which is meant of a wall of 5 mm on a bore of 76 mm; less in proportion where wall / bore is less (statics
+/// of thin walls: the stress goes with bore / wall), and never more, since a small bore says nothing of a
+/// large one.
+[[nodiscard]] double usual_working_gauge_Pa(double wall_m, double bore_m, const trade::Limits& limits);
+
+/// Working pressure [Pa] of a hose above ambient: the item's rating, else the usual one for its larger bore.
+/// `item` may be nullptr. Only for flexible pieces (an assertion).
 [[nodiscard]] Rating working_gauge_Pa(const build::Piece& hose, const build::StockItem* item,
                                       const trade::Limits& limits);
 

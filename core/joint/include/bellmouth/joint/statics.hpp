@@ -22,8 +22,11 @@ struct Load {
   bool held_known = false;
   double hoop_stress_Pa = 0; ///< in the hose's wall over the spigot: see hoop_stress_Pa(); 0 under suction
 };
-/// Only for hose joints (an assertion).
-[[nodiscard]] Load load(const Joint& joint, double gauge_Pa, const trade::Limits& limits);
+/// Neither of the two estimates passes the force at which the hose itself gives way: `hose_burst_factor` x
+/// its working pressure x the spigot's outside area. That pressure is `hose_working_Pa`, or what is usual for
+/// its wall and bore: see working_gauge_Pa(). Only for hose joints (an assertion).
+[[nodiscard]] Load load(const Joint& joint, double gauge_Pa, const trade::Limits& limits,
+                        std::optional<double> hose_working_Pa = std::nullopt);
 
 /// \name Clamps
 ///@{
@@ -51,8 +54,7 @@ struct Hold {
 /// pi mu T (statics). Of T the shares `clamp_kept_low` to `clamp_kept_high` count, mu is `friction_low` to
 /// `friction_high`. Behind a bead the band has to climb it: 2 pi T tan(slope + atan mu), the slope being that
 /// of a rise by the bead's height over its whole width for the low figure, as the hose bridges its foot, and
-/// over half of its width for the high one. That a hose tears first is not in it: its working pressure says
-/// that.
+/// over half of its width for the high one. That a hose tears first is not in it: see load().
 [[nodiscard]] Hold hold(double band_tension_N, bool beaded, const trade::Limits& limits);
 ///@}
 
