@@ -37,6 +37,7 @@ protected:
       json["option"] = chosen->option.text;
       for (const Severity severity : severities)
         json["counts"][std::string(check::text(severity))] = count(findings, severity);
+      json["counts"]["waived"] = check::count_waived(findings);
       json["findings"] = json_of(findings);
       print(out, json);
     } else {
@@ -59,6 +60,8 @@ std::string count_text(const std::vector<check::Finding>& findings) {
     text += fmt::format("{}{} {}{}", text.empty() ? "" : ", ", found == 0 ? "no" : std::to_string(found),
                         check::text(severity), found == 1 ? "" : "s");
   }
+  if (const std::size_t waived = check::count_waived(findings); waived > 0)
+    text += fmt::format("; {} waived", waived);
   return text;
 }
 
@@ -68,6 +71,8 @@ void print_findings(std::ostream& out, const std::vector<check::Finding>& findin
                        finding.message);
     if (!finding.reason.empty())
       out << fmt::format("    {}\n", finding.reason);
+    if (finding.waived)
+      out << fmt::format("    waived: {}\n", *finding.waived);
     out << fmt::format("    ({})\n\n", finding.rule);
   }
 }

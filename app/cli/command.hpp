@@ -45,10 +45,15 @@ struct CommandEntry {
 [[nodiscard]] std::unique_ptr<Command> make_evaluate(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_sweep(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_check(CLI::App& app);
+[[nodiscard]] std::unique_ptr<Command> make_rules(CLI::App& app);
+[[nodiscard]] std::unique_ptr<Command> make_thresholds(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_lists(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_buy(CLI::App& app);
+[[nodiscard]] std::unique_ptr<Command> make_stock(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_compare(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_size(CLI::App& app);
+[[nodiscard]] std::unique_ptr<Command> make_join(CLI::App& app);
+[[nodiscard]] std::unique_ptr<Command> make_mend(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_place(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_meet(CLI::App& app);
 [[nodiscard]] std::unique_ptr<Command> make_clearance(CLI::App& app);

@@ -246,6 +246,7 @@ Json json_of(const std::vector<check::Finding>& findings) {
                     {"where", finding.where.text},
                     {"message", finding.message},
                     {"reason", finding.reason},
+                    {"waived", finding.waived ? Json(*finding.waived) : Json(nullptr)},
                     {"piece", finding.where.piece ? json_of(*finding.where.piece) : Json(nullptr)},
                     {"machine", finding.where.machine ? Json(finding.where.machine->text) : Json(nullptr)}});
   }

@@ -3,13 +3,28 @@
 #include "common_arguments.hpp"
 
 #include <bellmouth/joint.hpp>
+#include <bellmouth/joint/hoses.hpp>
+#include <bellmouth/joint/statics.hpp>
 #include <bellmouth/joint/threads.hpp>
+
+#include <array>
+#include <cassert>
+#include <cmath>
+#include <utility>
 
 namespace bellmouth::cli {
 
 namespace {
 
 using quantity::Dimension;
+
+/// Those of which a tension can be worked out.
+constexpr std::array<std::pair<std::string_view, build::ClampType>, 3> clamp_types{
+    {{"worm", build::ClampType::worm},
+     {"round-bolt", build::ClampType::round_bolt},
+     {"constant-tension", build::ClampType::constant_tension}}};
+constexpr std::array<std::string_view, 3> clamp_words{clamp_types[0].first, clamp_types[1].first,
+                                                      clamp_types[2].first};
 
 /// A joint parts along its axis; a bend held by hoses is pushed outwards by both of its ends together.
 Answer joint_thrust(const Given& given) {
@@ -45,6 +60,39 @@ Answer clamp(const Given& given) {
   return figures;
 }
 
+/// What a clamp and a bead hold along the tube: an estimate.
+Answer joint_hold(const Given& given) {
+  build::StockItem item;
+  item.kind = build::StockKind::clamp;
+  item.clamp_type = clamp_types[given.choice("--type")].second;
+  if (given.has("--band"))
+    item.band_width_m = given.number("--band");
+  if (given.has("--torque"))
+    item.torque_Nm = given.number("--torque");
+  const trade::Limits& limits = trade::defaults();
+  const auto torque = joint::torque(item, limits);
+  const auto tension_N = joint::band_tension_N(item, limits);
+  assert(torque && tension_N);
+  const joint::Hold held = joint::hold(*tension_N, given.has("--bead"), limits);
+  return Figures{{"torque_Nm", torque->torque_Nm},
+                 {"band_tension_N", *tension_N},
+                 {"held_low_N", held.low_N},
+                 {"held_high_N", held.high_N}};
+}
+
+/// Suction at which a soft hose folds, by the softest and the firmest wall.
+Answer hose_collapse(const Given& given) {
+  const build::Shape hose =
+      build::Hose{given.number("--bore"), given.number("--wall"), given.number("--length"), {0, 0}};
+  const auto folds = joint::collapse(hose, given.number("--length"), trade::defaults());
+  assert(folds);
+  // Too short to fold by this formula: nothing to say.
+  const auto figure = [](double pressure_Pa) {
+    return std::isfinite(pressure_Pa) ? Figure(pressure_Pa) : Figure();
+  };
+  return Figures{{"collapse_low_Pa", figure(folds->low_Pa)}, {"collapse_high_Pa", figure(folds->high_Pa)}};
+}
+
 Answer thread(const Given& given) {
   const joint::Thread* found = joint::find_thread(given.word("--name"));
   if (found == nullptr)
@@ -63,6 +111,8 @@ Answer thread(const Given& given) {
 }
 
 const Quantity gauge_pressure{Dimension::pressure, "kPa", 0, 1e7, false, quantity::Reference::gauge};
+
+const Quantity torque{Dimension::torque, "N m", 0, 1000, true};
 
 const Sum table[] = {
     {"joint-thrust",
@@ -85,6 +135,19 @@ const Sum table[] = {
       {"--wall", "wall of the hose", positive_length},
       {"--bead", "height of the bead", positive_length, Need::optional}},
      clamp},
+    {"joint-hold",
+     "What clamp and bead hold along a tube, oily and set to dry and new: an estimate",
+     {{"--type", "how the clamp closes", Choice{clamp_words}},
+      {"--torque", "of its screw; without: what is usual for the type", torque, Need::optional},
+      {"--band", "width of its band", positive_length, Need::optional},
+      {"--bead", "the tube carries a bead", Switch{}, Need::optional}},
+     joint_hold},
+    {"hose-collapse",
+     "Suction at which a soft hose without wire folds: an estimate",
+     {{"--bore", "inside diameter", positive_length},
+      {"--wall", "of the hose", positive_length},
+      {"--length", "free between the tube ends", positive_length}},
+     hose_collapse},
     {"thread",
      "Diameters and tap drill of a sensor thread",
      {{"--name", "such as M12x1.5 or 1/8 NPT", Word{}}},

@@ -249,9 +249,7 @@ std::vector<SizeRow> size(const build::Build& build, const build::OptionId& opti
         row.mass_flow_kg_s = point.mass_flow_kg_s;
         row.manifold_pressure_Pa = point.manifold_pressure_Pa;
       }
-      row.stops = static_cast<int>(
-          std::count_if(evaluation.findings.begin(), evaluation.findings.end(),
-                        [](const check::Finding& f) { return f.severity == check::Severity::stop; }));
+      row.stops = static_cast<int>(check::count(evaluation.findings, check::Severity::stop));
       const buy::Totals totals = buy::purchase(resized, option).totals;
       row.total = totals.total;
       row.unpriced = totals.unpriced;

@@ -103,7 +103,7 @@ struct SizeRow {
   std::optional<Error>
       refused; ///< why the run cannot be in this size at all; nothing else of the row holds then
   bool usable = false;
-  int stops = 0; ///< stop findings of the option in this size: ends that no longer fit, and the like
+  int stops = 0; ///< stop findings that are not waived: ends that no longer fit in this size, and the like
   double peak_velocity_m_s = 0, peak_mach = 0, drop_Pa = 0, volume_m3 = 0;
   double mass_flow_kg_s = 0, manifold_pressure_Pa = 0;
   quantity::Money total; ///< of the whole option
