@@ -110,6 +110,12 @@ QString money(const std::optional<Money>& amount) {
   return amount ? show_money(*amount) : QString();
 }
 
+QString price_of_one(const buy::ShoppingLine& line) {
+  if (!line.unit_price)
+    return tr("no price");
+  return line.per == build::Per::metre ? tr("%1/m").arg(money(line.unit_price)) : money(line.unit_price);
+}
+
 const build::Owned* owned_of(const build::Build& build, const std::optional<build::StockId>& stock) {
   const auto found = stock ? std::ranges::find(build.owned, *stock, &build::Owned::stock) : build.owned.end();
   return found == build.owned.end() ? nullptr : &*found;
@@ -127,7 +133,7 @@ ListRow shopping_row(const build::Build& build, const buy::ShoppingLine& line) {
                count,
                mine == nullptr ? QString() : QLocale().toString(mine->quantity, 'g', 6),
                to_buy(line),
-               line.unit_price ? money(line.unit_price) : tr("no price"),
+               price_of_one(line),
                money(line.price),
                mine == nullptr ? QString() : money(mine->paid),
                text_of(line.supplier)};
@@ -164,6 +170,13 @@ ListTable shopping_table(const build::Build& build, const buy::Purchase* purchas
     }
     table.rows.push_back(shopping_row(build, line));
   }
+  const bool all_unnamed =
+      std::ranges::all_of(purchase->shopping, &std::string::empty, &buy::ShoppingLine::supplier);
+  if (all_unnamed) {
+    table.header.removeLast();
+    for (ListRow& row : table.rows)
+      row.cells.removeLast();
+  }
   return table;
 }
 
@@ -180,18 +193,18 @@ QString bound_words(const build::Build& build, const buy::Purchase& purchase) {
   const buy::Plan& plan = purchase.plan;
   switch (purchase.task.question.aim) {
   case buy::Aim::money:
-    return plan.proven ? tr("No plan costs less")
-                       : tr("The time for planning was over: no plan costs less than %1")
+    return plan.proven ? tr("proven: no plan costs less")
+                       : tr("the time for planning was over: no plan costs less than %1")
                              .arg(show_money({static_cast<std::int64_t>(plan.bound), build.budget.currency}));
   case buy::Aim::suppliers:
-    return plan.proven ? tr("No plan has fewer suppliers")
-                       : tr("The time for planning was over: no plan has fewer than %1 suppliers")
+    return plan.proven ? tr("proven: no plan has fewer suppliers")
+                       : tr("the time for planning was over: no plan has fewer than %1 suppliers")
                              .arg(show_count(plan.bound));
   case buy::Aim::offcuts:
     break;
   }
-  return plan.proven ? tr("No plan has fewer offcuts")
-                     : tr("The time for planning was over: no plan has fewer than %1 offcuts")
+  return plan.proven ? tr("proven: no plan has fewer offcuts")
+                     : tr("the time for planning was over: no plan has fewer than %1 offcuts")
                            .arg(show_count(plan.bound));
 }
 
@@ -258,9 +271,12 @@ QString aim_words(buy::Aim aim) {
 }
 
 QString plan_words(const buy::Purchase& purchase) {
-  return QString("%1, %2, %3")
-      .arg(show_money(purchase.totals.total), counted(purchase.totals.suppliers, "supplier", "suppliers"),
-           counted(purchase.totals.offcuts, "offcut", "offcuts"));
+  QStringList parts{show_money(purchase.totals.total)};
+  // None where the stock does not say who sells.
+  if (purchase.totals.suppliers > 0)
+    parts << counted(purchase.totals.suppliers, "supplier", "suppliers");
+  parts << counted(purchase.totals.offcuts, "offcut", "offcuts");
+  return parts.join(", ");
 }
 
 QStringList money_words(const build::Build& build, const buy::Purchase& purchase) {

@@ -17,6 +17,7 @@
 #include <QListWidget>
 #include <QLocale>
 #include <QPushButton>
+#include <QScrollBar>
 #include <QStackedWidget>
 #include <QTableView>
 #include <QTimer>
@@ -215,8 +216,9 @@ void ListsView::refresh_money() {
       if (each.startsWith(tr("budget")))
         each = QString("<b><font color='%1'>%2</font></b>").arg(theme().stop.name(), each);
   sums_->setTextFormat(Qt::RichText);
+  const QString made_up_of = words.takeFirst();
   sums_->set_text(QString("<b>%1</b> &nbsp;(%2) &nbsp;·&nbsp; %3")
-                      .arg(sum.toHtmlEscaped(), words.takeFirst(), words.join(" &nbsp;·&nbsp; ")));
+                      .arg(sum.toHtmlEscaped(), made_up_of, words.join(" &nbsp;·&nbsp; ")));
   // When all else has been shown.
   if (!session_.purchase_is_due())
     QTimer::singleShot(0, this, &ListsView::refresh_aims);
@@ -274,7 +276,9 @@ void ListsView::fit_columns() {
     if (table_->columnWidth(column) > table_->columnWidth(widest))
       widest = column;
   }
-  if (const int over = sum - table_->viewport()->width(); over > 0)
+  // The scroll bar is counted whether it is there or not: it comes only after the rows.
+  const int room = table_->width() - table_->verticalScrollBar()->sizeHint().width();
+  if (const int over = sum - room; over > 0)
     table_->setColumnWidth(widest, std::max(table_->columnWidth(widest) - over, narrowest_words_px));
 }
 

@@ -17,7 +17,7 @@ namespace bellmouth::ui {
 
 namespace {
 
-constexpr int width_px = 400;
+constexpr int width_px = 370;
 
 QString numbered(const std::vector<std::string>& lines) {
   QString html = "<ol style='margin-left:-18px;'>";
@@ -112,7 +112,7 @@ void ProposalDialog::done(int result) {
 
 void ProposalDialog::open_beside(const QWidget& window) {
   constexpr int from_edge = 10;
-  const int height_px = std::max(window.height() - 2 * window.height() / 5, minimumSizeHint().height());
+  const int height_px = std::max(window.height() / 2, minimumSizeHint().height());
   resize(width_px, height_px);
   move(window.mapToGlobal(
       QPoint(window.width() - width_px - from_edge, window.height() - height_px - 4 * from_edge)));
@@ -135,6 +135,7 @@ void ProposalDialog::propose(int choice) {
     session_.cancel_preview();
   const bool shown = session_.previewing();
   summary_->set_text(proposal_.does_something() ? QString::fromStdString(proposal_.title)
+                     : proposal_.open.empty()   ? tr("Nothing is missing here")
                                                 : tr("There is nothing that could be done here"));
   steps_->set_text(numbered(proposal_.steps));
   steps_->setVisible(proposal_.does_something());

@@ -20,7 +20,7 @@ namespace bellmouth::ui {
 
 namespace {
 
-constexpr int widest_words_px = 420;
+constexpr int widest_words_px = 380, widest_source_px = 150;
 
 bool says(const trade::Threshold& threshold, const QString& words) {
   const auto holds = [&](std::string_view text) {
@@ -80,8 +80,9 @@ ThresholdsDialog::ThresholdsDialog(Session& session, QWidget* parent)
   all->addLayout(middle, 1);
   all->addWidget(basis_);
   all->addLayout(foot);
-  constexpr QSize comfortable(1120, 640);
-  resize(comfortable);
+  constexpr QSize comfortable(1120, 640), roomy(1500, 800);
+  resize(parent == nullptr ? comfortable
+                           : (parent->window()->size() * 0.92).expandedTo(comfortable).boundedTo(roomy));
 
   connect(search_, &QLineEdit::textChanged, this, &ThresholdsDialog::choose);
   connect(only_changed_, &QCheckBox::toggled, this, &ThresholdsDialog::choose);

@@ -32,35 +32,57 @@ TEST(TextTableModel, KeepsTheRulesOfModelsWhileItChanges) {
 TEST(Comparison, NeedsAreTheLinesThatDiffer) {
   const build::Build build = test::full_build();
   const Evaluation small = evaluate(build, {"small"}), wide = evaluate(build, {"wide"});
-  const TextTable needs = Comparison{build, small, wide}.needs();
+  const buy::Purchase of_small = buy::purchase(build, {"small"}), of_wide = buy::purchase(build, {"wide"});
+  const Known one{small, nullptr, &of_small}, two{wide, nullptr, &of_wide};
+  const TextTable needs = Comparison{build, one, two}.needs();
   const auto row = std::ranges::find_if(
       needs.rows, [](const auto& cells) { return cells[0].text.startsWith("aluminium tube 70 x 2"); });
   ASSERT_NE(row, needs.rows.end()) << "only the wide option has the 70 mm tube";
   EXPECT_EQ((*row)[1].text, "–");
-  EXPECT_TRUE(Comparison({build, small, small}).needs().rows.empty());
+  EXPECT_TRUE(Comparison({build, one, one}).needs().rows.empty());
+}
+
+/// A closed form: by kind, with postage and what is spent, the differences add up to those of the sums.
+TEST(Comparison, MoneyAddsUp) {
+  const build::Build build = test::full_build();
+  const Evaluation small = evaluate(build, {"small"}), wide = evaluate(build, {"wide"});
+  const buy::Purchase of_small = buy::purchase(build, {"small"}), of_wide = buy::purchase(build, {"wide"});
+  const TextTable money = Comparison{build, {small, nullptr, &of_small}, {wide, nullptr, &of_wide}}.money();
+  std::int64_t parts = 0, whole = 0;
+  for (const auto& row : money.rows) {
+    const auto amount = quantity::read_money(row[1].text.toStdString(), build.budget.currency);
+    ASSERT_TRUE(amount) << row[1].text.toStdString();
+    if (row[0].text == "still to buy")
+      whole = amount->minor;
+    else if (whole == 0)
+      parts += amount->minor;
+  }
+  EXPECT_GT(whole, 0);
+  EXPECT_EQ(parts, whole);
+  EXPECT_TRUE(Comparison({build, {small}, {wide}}).money().rows.empty()) << "nothing is known of money";
 }
 
 TEST(Comparison, FindingsOfOnlyOneAreShown) {
   const build::Build build = test::full_build();
   const Evaluation small = evaluate(build, {"small"}), wide = evaluate(build, {"wide"});
-  const TextTable one_way = Comparison{build, small, wide}.findings(),
-                  other_way = Comparison{build, wide, small}.findings();
+  const TextTable one_way = Comparison{build, {small}, {wide}}.findings(),
+                  other_way = Comparison{build, {wide}, {small}}.findings();
   EXPECT_EQ(one_way.rows.size(), other_way.rows.size());
   EXPECT_FALSE(one_way.rows.empty());
-  EXPECT_TRUE(Comparison({build, wide, wide}).findings().rows.empty());
+  EXPECT_TRUE(Comparison({build, {wide}, {wide}}).findings().rows.empty());
 }
 
 TEST(Comparison, NothingThatTheChecksSayIsGood) {
   const build::Build build = test::full_build();
   const Evaluation small = evaluate(build, {"small"}), wide = evaluate(build, {"wide"});
-  for (const auto& row : Comparison{build, small, wide}.findings().rows)
+  for (const auto& row : Comparison{build, {small}, {wide}}.findings().rows)
     EXPECT_LE(row[1].merit, 0) << row[3].text.toStdString();
 }
 
 TEST(Comparison, RunsHaveFourMeasuresEach) {
   const build::Build build = test::full_build();
   const Evaluation small = evaluate(build, {"small"}), wide = evaluate(build, {"wide"});
-  EXPECT_EQ((Comparison{build, small, wide}.runs().rows.size()), 4 * small.runs.size());
+  EXPECT_EQ((Comparison{build, {small}, {wide}}.runs().rows.size()), 4 * small.runs.size());
 }
 
 TEST(CompareView, ShowsFiguresOfBothAndFollowsTheChoice) {
@@ -74,8 +96,11 @@ TEST(CompareView, ShowsFiguresOfBothAndFollowsTheChoice) {
   ASSERT_TRUE(session.rival());
   EXPECT_EQ(session.rival()->text, "third");
   auto* needs = view.findChild<QTableView*>("compare_needs_table");
+  const auto wait = [&] { return QTest::qWaitFor([&] { return !session.purchase_is_due(); }); };
+  ASSERT_TRUE(wait());
   EXPECT_EQ(needs->model()->rowCount(), 0) << "a copy needs the same";
   session.compare_with(build::OptionId{"wide"});
+  ASSERT_TRUE(wait());
   EXPECT_GT(needs->model()->rowCount(), 0);
   EXPECT_EQ(view.findChild<QTableView*>("compare_figures_table")
                 ->model()

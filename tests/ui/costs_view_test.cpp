@@ -77,7 +77,7 @@ TEST(Figures, HaveTheBandsOfTheWeighing) {
   const Evaluation evaluation = evaluate(build, {"small"});
   const auto weighing = weigh(build, evaluation);
   ASSERT_TRUE(weighing);
-  const auto all = figures(build, evaluation, nullptr, &*weighing);
+  const auto all = figures(build, {evaluation, &*weighing});
   const double ambient_Pa = build::ambient_air(build.ambient).pressure_Pa;
   const flow::Banded& pressure = weighing->bands.manifold_pressure_Pa;
   const QString low = show_pressure_gauge(pressure.low, ambient_Pa),
@@ -91,7 +91,8 @@ TEST(Figures, HaveTheBandsOfTheWeighing) {
   EXPECT_TRUE(crank.unit.endsWith("est.")) << "it is no measurement, and says so";
   for (const char* key : {"air_flow", "manifold_pressure", "charge_temperature", "crank_power"}) {
     EXPECT_TRUE(named(all, key).detail.startsWith("band ")) << key;
-    EXPECT_EQ(named(figures(build, evaluation), key).band, QString()) << key << ": nothing weighed, no band";
+    EXPECT_EQ(named(figures(build, {evaluation}), key).band, QString())
+        << key << ": nothing weighed, no band";
   }
   EXPECT_EQ(named(all, "duct_volume").detail, "responds in " + show_time(*evaluation.response_time_s));
 }
@@ -102,19 +103,19 @@ TEST(Figures, HeatOfTheBayIsThereWhereItsAirIsStated) {
   const auto has_heat = [](const std::vector<Figure>& all) {
     return std::ranges::find(all, "bay_heat", &Figure::key) != all.end();
   };
-  EXPECT_FALSE(has_heat(figures(build, evaluate(build, {"small"}))));
+  EXPECT_FALSE(has_heat(figures(build, {evaluate(build, {"small"})})));
   build.bay.emplace().temperature_K = 353.15;
   const Evaluation evaluation = evaluate(build, {"small"});
   double heat_W = 0;
   for (const RunResult& run : evaluation.runs)
     heat_W += run.flow.heat_W;
   EXPECT_NE(heat_W, 0);
-  EXPECT_DOUBLE_EQ(*named(figures(build, evaluation), "bay_heat").number, heat_W);
+  EXPECT_DOUBLE_EQ(*named(figures(build, {evaluation}), "bay_heat").number, heat_W);
 }
 
 TEST(Figures, AFixedFlowHasNoCrankPower) {
   for (const build::Build& build : bellmouth::test::all_sample_builds()) {
-    const auto all = figures(build, evaluate(build, build.options.front().id));
+    const auto all = figures(build, {evaluate(build, build.options.front().id)});
     const bool shown = std::ranges::find(all, "crank_power", &Figure::key) != all.end();
     EXPECT_EQ(shown, std::holds_alternative<machine::Engine>(build.demand)) << build.title;
   }
@@ -279,7 +280,7 @@ TEST(Comparison, FiguresCarryBands) {
   const Evaluation small = evaluate(build, {"small"}), wide = evaluate(build, {"wide"});
   const auto one = weigh(build, small), other = weigh(build, wide);
   ASSERT_TRUE(one && other);
-  const TextTable table = Comparison{build, small, wide, &*one, &*other}.figures();
+  const TextTable table = Comparison{build, {small, &*one}, {wide, &*other}}.figures();
   const auto row = std::ranges::find_if(
       table.rows, [](const std::vector<TextCell>& cells) { return cells[0].text == "Crank power"; });
   ASSERT_NE(row, table.rows.end());

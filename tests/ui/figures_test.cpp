@@ -19,14 +19,15 @@ TEST(Figures, AreThoseOfTheEvaluation) {
   const build::Build build = test::full_build();
   const Evaluation evaluation = evaluate(build, {"small"});
   ASSERT_TRUE(evaluation.path.point.usable());
-  const auto all = figures(build, evaluation);
+  const buy::Purchase purchase = buy::purchase(build, {"small"});
+  const auto all = figures(build, {evaluation, nullptr, &purchase});
   EXPECT_DOUBLE_EQ(*named(all, "air_flow").number, evaluation.path.point.mass_flow_kg_s);
   EXPECT_DOUBLE_EQ(*named(all, "ducting_drop").number, evaluation.duct_drop_Pa);
   EXPECT_EQ(named(all, "ducting_drop").text(), show_pressure_difference(evaluation.duct_drop_Pa));
   EXPECT_DOUBLE_EQ(*named(all, "duct_volume").number, evaluation.duct_volume_m3);
   EXPECT_EQ(named(all, "manifold_pressure").detail,
             show_pressure_abs(evaluation.path.point.manifold_pressure_Pa));
-  EXPECT_EQ(named(all, "price").text(), show_money(evaluation.lists.totals.total));
+  EXPECT_EQ(named(all, "price").text(), show_money(purchase.totals.total));
   for (const Figure& figure : all)
     EXPECT_FALSE(figure.difference) << figure.key.toStdString() << ": there is nothing to compare with";
 }
@@ -34,7 +35,10 @@ TEST(Figures, AreThoseOfTheEvaluation) {
 TEST(Figures, DifferencesHaveSignAndMerit) {
   const build::Build build = test::full_build();
   const Evaluation small = evaluate(build, {"small"}), wide = evaluate(build, {"wide"});
-  const auto one_way = figures(build, small, &wide), other_way = figures(build, wide, &small);
+  const buy::Purchase small_purchase = buy::purchase(build, {"small"}),
+                      wide_purchase = buy::purchase(build, {"wide"});
+  const Known one{small, nullptr, &small_purchase}, two{wide, nullptr, &wide_purchase};
+  const auto one_way = figures(build, one, &two), other_way = figures(build, two, &one);
   ASSERT_EQ(one_way.size(), other_way.size());
   int unlike = 0;
   for (std::size_t i = 0; i < one_way.size(); ++i) {
@@ -53,7 +57,8 @@ TEST(Figures, DifferencesHaveSignAndMerit) {
 TEST(Figures, AnOptionDoesNotDifferFromItself) {
   const build::Build build = test::full_build();
   const Evaluation small = evaluate(build, {"small"});
-  for (const Figure& figure : figures(build, small, &small))
+  const Known known{small};
+  for (const Figure& figure : figures(build, known, &known))
     if (figure.difference) {
       EXPECT_EQ(figure.difference->text, "same");
       EXPECT_EQ(figure.difference->merit, 0);
@@ -75,13 +80,31 @@ TEST(Figures, SmallDifferencesAreNone) {
 TEST(Figures, FindingsCountNotes) {
   const build::Build build = test::full_build();
   const Evaluation evaluation = evaluate(build, {"small"});
-  const Figure findings = named(figures(build, evaluation), "findings");
+  const Figure findings = named(figures(build, {evaluation}), "findings");
   EXPECT_DOUBLE_EQ(*findings.number, static_cast<double>(evaluation.findings.size()));
   const auto notes =
       std::ranges::count(evaluation.findings, check::Severity::note, &check::Finding::severity);
   ASSERT_GT(notes, 0);
   EXPECT_TRUE(findings.detail.endsWith(QString("%1 note%2").arg(notes).arg(notes == 1 ? "" : "s")))
       << findings.detail.toStdString();
+}
+
+TEST(Figures, WhatIsWaivedIsCountedApart) {
+  const build::Build build = test::full_build();
+  Evaluation evaluation = evaluate(build, {"small"});
+  const auto before = evaluation.findings.size();
+  ASSERT_GT(before, 1U);
+  evaluation.findings.front().waived = "seen, and lived with";
+  const Figure findings = named(figures(build, {evaluation}), "findings");
+  EXPECT_DOUBLE_EQ(*findings.number, static_cast<double>(before - 1));
+  EXPECT_TRUE(findings.detail.endsWith("1 waived")) << findings.detail.toStdString();
+}
+
+TEST(Figures, MoneyWaitsForThePurchase) {
+  const build::Build build = test::full_build();
+  const Evaluation evaluation = evaluate(build, {"small"});
+  EXPECT_FALSE(named(figures(build, {evaluation}), "price").number);
+  EXPECT_EQ(named(figures(build, {evaluation}), "price").value, "–");
 }
 
 TEST(Figures, ChokedFlowIsSaidInWords) {
@@ -93,7 +116,8 @@ TEST(Figures, ChokedFlowIsSaidInWords) {
       << words.toStdString();
   EXPECT_TRUE(words.contains(show_mass_flow(evaluation.path.point.max_mass_flow_kg_s)))
       << words.toStdString();
-  const auto all = figures(build, evaluation);
+  const buy::Purchase purchase = buy::purchase(build, {"small"});
+  const auto all = figures(build, {evaluation, nullptr, &purchase});
   EXPECT_FALSE(named(all, "air_flow").number);
   EXPECT_EQ(named(all, "air_flow").value, "–");
   EXPECT_TRUE(named(all, "price").number) << "money does not hang on the flow";
@@ -105,7 +129,8 @@ TEST(FiguresBand, HasATileForEachFigureWithinItsWidth) {
   for (const int width : {500, 1280, 1920}) {
     test::show(band, width, band.heightForWidth(width));
     const auto tiles = band.findChildren<FigureTile*>();
-    ASSERT_EQ(static_cast<std::size_t>(tiles.size()), figures(session.build(), session.evaluation()).size());
+    ASSERT_EQ(static_cast<std::size_t>(tiles.size()),
+              figures(session.build(), {session.evaluation()}).size());
     for (const FigureTile* tile : tiles) {
       EXPECT_TRUE(band.rect().contains(tile->geometry()))
           << tile->objectName().toStdString() << " at " << width;

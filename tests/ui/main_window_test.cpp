@@ -17,6 +17,7 @@
 #include <gtest/gtest.h>
 #include <quantity_edit.hpp>
 
+#include <list_tables.hpp>
 #include <main_window.hpp>
 #include <new_piece.hpp>
 #include <recovery.hpp>
@@ -53,7 +54,8 @@ TEST_F(Window, DoesTheWholeJob) {
   QDir().mkpath(folder);
   trigger("export_lists");
   const QStringList written = QDir(folder).entryList({"*.csv"}, QDir::Files);
-  EXPECT_EQ(written.size(), static_cast<int>(list::tables(session.evaluation().lists).size()));
+  EXPECT_EQ(written.size(),
+            static_cast<int>(file_tables(session.build(), session.evaluation(), session.purchase()).size()));
   EXPECT_TRUE(written.contains("shopping.csv"));
   EXPECT_TRUE(errors.isEmpty()) << errors.join('\n').toStdString();
 }
@@ -71,7 +73,7 @@ TEST_F(Window, AsksBeforeWritingListsOverFiles) {
   overwrite = true;
   trigger("export_lists");
   EXPECT_EQ(QDir(folder).entryList(QDir::Files).size(),
-            static_cast<int>(list::tables(session.evaluation().lists).size()));
+            static_cast<int>(file_tables(session.build(), session.evaluation(), session.purchase()).size()));
   ASSERT_TRUE(file.open(QIODevice::ReadOnly));
   EXPECT_NE(file.readAll(), "theirs");
 }

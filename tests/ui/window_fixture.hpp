@@ -7,6 +7,7 @@
 
 #include <QAction>
 #include <QDir>
+#include <QPdfWriter>
 #include <QTemporaryDir>
 #include <QTest>
 #include <gtest/gtest.h>
@@ -25,6 +26,7 @@ protected:
   Recovery recovery{session, QDir(temporary.filePath("recovery")), std::chrono::hours(1)};
   /// What the test answers, and what it was asked.
   QString file_to_open, file_to_save, folder;
+  QString paper; ///< the PDF file that is printed into; empty: the user thinks better of it
   std::optional<QString> words;
   Recipe recipe;
   bool overwrite = false, remove_used = false;
@@ -53,6 +55,11 @@ protected:
     };
     dialogs.line_of_text = [this](QWidget*, const QString&, const QString&, const QString&) {
       return std::exchange(words, std::nullopt);
+    };
+    dialogs.paper = [this](QWidget*) -> std::unique_ptr<QPagedPaintDevice> {
+      if (paper.isEmpty())
+        return nullptr;
+      return std::make_unique<QPdfWriter>(paper);
     };
     dialogs.recipe = [this](QWidget*) { return std::optional(recipe); };
     dialogs.unsaved_changes = [this](QWidget*, const QString& name) {
