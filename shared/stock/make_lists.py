@@ -387,7 +387,7 @@ def metric_list():
             bend(stock, size, 1.5 * size, angle, 1.5, "mild_steel", 90)
     main_bores = MAIN_BORES
     couplers(stock, sorted(SOLD_BORES + STANDARD_BORES), COUPLERS, PLAIN)
-    couplers(stock, SOLD_BORES, COUPLERS[:1], THIN)
+    couplers(stock, [bore for bore in SOLD_BORES if bore < 50], COUPLERS, THIN)
     couplers(stock, main_bores, COUPLERS[:2], THICK)
     couplers(stock, main_bores, COUPLERS[:2], HOT)
     couplers(stock, main_bores, COUPLERS[:2], LINED)
@@ -429,7 +429,7 @@ def inch_list():
             for angle in (45, 90, 180):
                 bend(stock, size, radius, angle, GAUGE_16, "mild_steel", 100)
     couplers(stock, INCH_OD, COUPLERS, PLAIN)
-    couplers(stock, INCH_OD, COUPLERS[:1], THIN)
+    couplers(stock, [od for od in INCH_OD if od < 2], COUPLERS, THIN)
     couplers(stock, INCH_OD, COUPLERS[:2], THICK)
     couplers(stock, INCH_OD, COUPLERS[:2], HOT)
     couplers(stock, INCH_OD, COUPLERS[:2], LINED)
