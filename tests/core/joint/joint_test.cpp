@@ -180,6 +180,37 @@ TEST(Joint, ClampGoesRoundHoseOnTube) {
   EXPECT_EQ(found.joints[1].clamp, nullptr);
 }
 
+// Published values, recalled: inch worm clamps open to (number + 8) / 16 in, and no. 40, 48 and 56 are sold
+// as 52 to 76, 65 to 89 and 78 to 102 mm (SAE J1508); DIN 3017-1 has 50 to 70, 60 to 80 and 70 to 90 mm. A
+// hose of 4.5 mm on 63.5 mm measures 72.5 mm, which lies in the middle half of no. 48 and of 60 to 80 mm.
+TEST(Joint, ClampWorksInTheMiddleOfItsRange) {
+  const auto clamp = [](const char* id, double from_mm, double to_mm) {
+    StockItem item;
+    item.id = {id};
+    item.kind = StockKind::clamp;
+    item.clamp_min_m = mm(from_mm);
+    item.clamp_max_m = mm(to_mm);
+    item.price = test::euros(3, 0);
+    return item;
+  };
+  const std::vector<StockItem> inch{clamp("40", 52, 76), clamp("48", 65, 89), clamp("56", 78, 102)};
+  for (const StockItem& item : inch)
+    EXPECT_NEAR(*item.clamp_max_m, (std::stod(item.id.text) + 8) / 16 * 0.0254, mm(0.5)) << item.id.text;
+  Build b = build_with({hose(63.5), tube(63.5), hose(63.5)});
+  b.stock = inch;
+  EXPECT_EQ(stock::clamp_for(b, mm(72.5))->id.text, "48");
+  EXPECT_EQ(stock::clamp_for(b, mm(64))->id.text, "40");
+  EXPECT_EQ(stock::clamp_for(b, mm(101))->id.text,
+            "56"); // at the end of its range, for want of a better one
+  EXPECT_EQ(stock::clamp_for(b, mm(103)), nullptr);
+  b.stock = std::vector{clamp("50-70", 50, 70), clamp("60-80", 60, 80), clamp("70-90", 70, 90)};
+  EXPECT_EQ(stock::clamp_for(b, mm(72.5))->id.text, "60-80");
+  // The hoses of this build have walls of 5 mm.
+  const Joint joint = fit_of(b).joints[1];
+  EXPECT_TRUE(close(joint.installed_diameter_m, mm(73.5), 1e-12));
+  EXPECT_EQ(joint.clamp->id.text, "60-80");
+}
+
 // Identities, over every run of every sample build and every kind of piece in them.
 TEST(Joint, EveryRunAddsUp) {
   std::set<std::size_t> kinds_seen;
