@@ -10,8 +10,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <compare>
-#include <functional>
 #include <limits>
 #include <set>
 #include <tuple>
@@ -28,7 +26,10 @@ struct Cost {
   std::size_t pieces = 0;
   int unfit = 0, poor = 0, foreign = 0;
   std::int64_t minor = 0;
-  friend auto operator<=>(const Cost&, const Cost&) = default;
+  friend bool operator<(const Cost& a, const Cost& b) {
+    return std::tie(a.pieces, a.unfit, a.poor, a.foreign, a.minor) <
+           std::tie(b.pieces, b.unfit, b.poor, b.foreign, b.minor);
+  }
 };
 
 struct Placed {
@@ -53,10 +54,10 @@ public:
     else
       push({from_, {}, {}});
     while (!open_.empty()) {
-      std::ranges::pop_heap(open_, std::ranges::greater{}, &State::cost);
+      std::ranges::pop_heap(open_, dearer, &State::cost);
       const State state = std::move(open_.back());
       open_.pop_back();
-      if (best_ && best_->cost <= state.cost)
+      if (best_ && !(state.cost < best_->cost))
         break;
       if (!seen_.insert(key(state.end)).second)
         continue;
@@ -72,6 +73,7 @@ public:
 private:
   using Key = std::tuple<std::int64_t, std::int64_t, bool, build::Material>;
 
+  static bool dearer(const Cost& a, const Cost& b) { return b < a; }
   static Key key(const Side& end) {
     constexpr double step_per_m = 1e5, long_m = 0.1;
     return {std::llround(end.size_m * step_per_m), std::llround(std::min(end.room_m, long_m) * step_per_m),
@@ -97,7 +99,7 @@ private:
     if (seen_.contains(key(state.end)))
       return;
     open_.push_back(std::move(state));
-    std::ranges::push_heap(open_, std::ranges::greater{}, &State::cost);
+    std::ranges::push_heap(open_, dearer, &State::cost);
   }
   void offer(const State& state) {
     if (!best_ || state.cost < best_->cost)
@@ -199,6 +201,7 @@ private:
   /// The pieces of a chain, tubes cut to what their hoses cover.
   [[nodiscard]] std::vector<build::Piece> made(const State& state) const {
     std::vector<build::Piece> pieces;
+    pieces.reserve(state.chain.size());
     for (std::size_t i = 0; i < state.chain.size(); ++i) {
       const Placed& placed = state.chain[i];
       build::Piece piece = placed.part->piece;

@@ -9,7 +9,6 @@
 #include <spdlog/fmt/fmt.h>
 
 #include <algorithm>
-#include <compare>
 #include <limits>
 #include <tuple>
 
@@ -20,7 +19,10 @@ namespace {
 /// What is wrong with a hose on its spigots: what cannot stay, then what is less than wanted.
 struct Faults {
   int grave = 0, poor = 0;
-  friend auto operator<=>(const Faults&, const Faults&) = default;
+  [[nodiscard]] bool none() const { return grave == 0 && poor == 0; }
+  friend bool operator<(const Faults& a, const Faults& b) {
+    return std::tie(a.grave, a.poor) < std::tie(b.grave, b.poor);
+  }
 };
 
 Faults faults(const trade::Limits& limits, const build::Shape& hose, const Spigots& spigots, bool has_gap) {
@@ -89,7 +91,7 @@ bool RunWork::set_engagement(std::size_t row, std::optional<double> wanted_m) {
   const bool straight = std::holds_alternative<build::Hose>(old.shape);
   const bool has_gap = in && out && (straight || std::holds_alternative<build::HumpHose>(old.shape));
   const Faults now = faults(limits, old.shape, spigots, has_gap);
-  if (now == Faults{})
+  if (now.none())
     return false;
 
   std::optional<build::Piece> best;

@@ -96,6 +96,7 @@ bool helps(const Evaluation& before, const Evaluation& after, const check::Findi
 
 std::vector<std::string_view> mended_rules() {
   std::vector<std::string_view> keys;
+  keys.reserve(table.size());
   for (const Mend& mend : table)
     keys.push_back(mend.rule);
   return keys;

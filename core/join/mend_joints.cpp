@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <ranges>
 
 namespace bellmouth::join {
 
@@ -131,7 +132,8 @@ bool mend_rigid_run(Mending& mending) {
     return false;
   if (work->put_in_what_is_missing()) // at the ports
     return true;
-  for (std::size_t index = 0; index < work->fit().joints.size(); ++index)
+  const std::size_t joints = work->fit().joints.size();
+  for (std::size_t index = 0; index < joints; ++index)
     if (work->part_weld(index))
       return true;
   return false;
@@ -181,14 +183,14 @@ bool mend_short_end(Mending& mending) {
   }
   // The hose's joints from the last, so that what is put in moves none that is still to be looked at.
   bool any = false;
-  for (auto at = joints.rbegin(); at != joints.rend(); ++at) {
-    const joint::Joint& joint = work->fit().joints[*at];
+  for (const std::size_t index : std::views::reverse(joints)) {
+    const joint::Joint& joint = work->fit().joints[index];
     if (joint.kind != joint::Kind::hose || !above(joint.engagement_m, joint.spigot().land_m) ||
         !below(joint.spigot().land_m, mending.limits.engagement_caution_m))
       continue;
     if (const auto spigot = joint.spigot().row)
       any = lengthen_leg(mending, *work, *spigot, !joint.upstream.flexible) ||
-            weld_tube_on(mending, *work, *at) || any;
+            weld_tube_on(mending, *work, index) || any;
   }
   const bool has_new = work->run().pieces.size() > mending.option.find(work->run().id)->pieces.size();
   return (has_new ? work->set_engagements(Ends::at_new_pieces) : work->set_engagement(*row)) || any;

@@ -17,6 +17,7 @@ namespace {
 
 std::string listed(const build::Build& build, const std::vector<build::Piece>& pieces) {
   std::vector<std::string> texts;
+  texts.reserve(pieces.size());
   for (const build::Piece& piece : pieces)
     texts.push_back(described(build, piece));
   return fmt::format("{}", fmt::join(texts, "; then "));

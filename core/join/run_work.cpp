@@ -175,6 +175,7 @@ std::vector<std::string> RunWork::steps() const {
   auto said = said_;
   std::ranges::stable_sort(said, {}, place);
   std::vector<std::string> steps;
+  steps.reserve(said.size() + 1);
   for (Said& each : said)
     steps.push_back(std::move(each.step));
   const double longer_m = length_m() - length_before_m_;
