@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The commands that work on a build: keys, values, exit codes. Their values are those of the one door,
 // evaluate().
+#include "command_folder.hpp"
 #include "prompt.hpp"
 #include "support/close.hpp"
 #include "support/sample_builds.hpp"
 
+#include <bellmouth/buy/sawing.hpp>
 #include <bellmouth/evaluate.hpp>
 
 #include <filesystem>
@@ -15,34 +17,9 @@ namespace {
 
 using bellmouth::test::close;
 using nlohmann::json;
+
+using Commands = CommandFolder;
 namespace fs = std::filesystem;
-
-/// A folder of its own for each test, with builds in it.
-class Commands : public ::testing::Test {
-protected:
-  fs::path folder;
-
-  void SetUp() override {
-    const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
-    folder = fs::path(::testing::TempDir()) / ("bellmouth_cli_" + std::string(test->name()));
-    fs::remove_all(folder);
-    fs::create_directories(folder);
-  }
-  void TearDown() override { fs::remove_all(folder); }
-
-  /// Saves a build and gives the name of its file.
-  [[nodiscard]] std::string file_of(const build::Build& build, const char* name = "build.json") const {
-    const fs::path file = folder / name;
-    const auto saved = build::save_build(file, build);
-    EXPECT_TRUE(saved.has_value()) << (saved ? "" : saved.error().text());
-    return file.string();
-  }
-  [[nodiscard]] std::string file_with(const std::string& text) const {
-    const fs::path file = folder / "text.json";
-    std::ofstream(file, std::ios::binary) << text;
-    return file.string();
-  }
-};
 
 /// The sample with a throttle through which next to nothing gets.
 build::Build choking_build() {
@@ -51,11 +28,6 @@ build::Build choking_build() {
     if (auto* throttle = std::get_if<machine::Throttle>(&machine.kind))
       throttle->bore_m = 8e-3;
   return build;
-}
-
-std::string read_file(const fs::path& file) {
-  std::ifstream stream(file, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
 }
 
 void expect_keys(const json& object, const std::vector<const char*>& keys) {
@@ -203,7 +175,8 @@ TEST_F(Commands, SweepHasARowForEachSpeed) {
 TEST_F(Commands, CheckEndsWithOneWhereSomethingMustStop) {
   const std::string file = file_of(bellmouth::test::sample_build());
   const build::Build build = *build::load_build(file);
-  const auto findings = evaluate(build, {"small"}).findings;
+  const auto findings =
+      bellmouth::findings(build, evaluate(build, {"small"}), buy::purchase(build, {"small"}));
   const bool stops = std::ranges::any_of(
       findings, [](const check::Finding& finding) { return finding.severity == check::Severity::stop; });
   ASSERT_TRUE(stops); // the sample is no good layout
@@ -224,7 +197,11 @@ TEST_F(Commands, ListsWritesOneFileForEachTable) {
   const build::Build build = bellmouth::test::sample_build();
   const std::string file = file_of(build);
   const fs::path out = folder / "new" / "lists";
-  const auto tables = list::tables(evaluate(build, {"small"}).lists);
+  auto tables = list::tables(evaluate(build, {"small"}).lists);
+  const buy::Purchase purchase = buy::purchase(build, {"small"});
+  for (list::Table& table : buy::tables(purchase))
+    tables.push_back(std::move(table));
+  tables.push_back(buy::sawing(build, purchase));
   for (int round = 0; round < 2; ++round) { // the second writes over the first
     const Said said = say({"lists", file, "--out", out.string()});
     EXPECT_EQ(said.exit, 0) << said.err;
