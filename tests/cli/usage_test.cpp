@@ -33,8 +33,9 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"nothing",
               {},
               2,
-              {"found nothing", "accepted: evaluate, sweep, check, lists, compare, size, place, clearance, "
-                                "meet, route, scan, fit, calc"}},
+              {"found nothing",
+               "accepted: evaluate, sweep, check, rules, thresholds, lists, buy, stock, compare, size, join, "
+               "mend, place, clearance, meet, route, scan, fit, calc"}},
         Wrong{"a command that is not there",
               {"frobnicate", "x.json"},
               2,
@@ -157,7 +158,7 @@ TEST(Help, IsThereForEveryCommandAndSum) {
   EXPECT_EQ(whole.exit, 0);
   EXPECT_EQ(whole.err, "");
   for (const char* command :
-       {"evaluate", "sweep", "check", "lists", "compare", "size", "route", "fit", "calc"}) {
+       {"evaluate", "sweep", "check", "lists", "stock", "compare", "size", "route", "fit", "calc"}) {
     EXPECT_TRUE(holds(whole.out, command)) << whole.out;
     const Said said = say({command, "--help"});
     EXPECT_EQ(said.exit, 0);
