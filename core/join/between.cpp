@@ -86,6 +86,12 @@ private:
            std::abs(a.size_m - b.size_m) <= joint::weld_mismatch_m;
   }
 
+  /// Whether a hose is easily mistaken for another that does not go on.
+  [[nodiscard]] bool is_near_miss(double bore_m, double spigot_m) const {
+    const double off_m = std::abs(bore_m - spigot_m);
+    return above(off_m, limits_.near_miss_least_m) && below(off_m, limits_.near_miss_most_m);
+  }
+
   /// Takes the state for the answer where its end goes on the other as it is.
   void finish(const State& state) {
     if (state.chain.empty())
@@ -117,7 +123,10 @@ private:
     State next{{}, state.cost, state.chain};
     next.chain.push_back({&hose, *sits});
     next.cost.pieces += 1;
-    next.cost.foreign += std::holds_alternative<build::HumpHose>(hose.piece.shape) && !wish_.hump ? 1 : 0;
+    next.cost.foreign +=
+        static_cast<int>(is_near_miss(bore_in_m, state.end.size_m)) +
+        static_cast<int>(is_near_miss(bore_out_m, spigot_m)) +
+        static_cast<int>(std::holds_alternative<build::HumpHose>(hose.piece.shape) && !wish_.hump);
     next.cost.unfit += stands(limits_, *hose.item, hose.piece, wish_.duty) ? 0 : 1;
     next.cost.poor += sits->poor + static_cast<int>(Shop::is_slack(bore_in_m, state.end.size_m)) +
                       static_cast<int>(Shop::is_slack(bore_out_m, spigot_m));

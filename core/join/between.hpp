@@ -26,9 +26,9 @@ struct Wish {
 
 /// The chain of stock pieces that leads from one end to the other: hoses, reducers, tubes between two of
 /// them, cones and adapters; none of it bent. Among all there are, by these in turn: fewest pieces; hoses
-/// that stand heat and pressure; the fewest ends that sit short or slack; fewest tubes of another metal;
-/// least money, clamps counted and owned things free. At most six pieces; empty: there is none. Fits by
-/// breadth-first search over the sizes in stock.
+/// that stand heat and pressure; the fewest ends that sit short or slack; the fewest tubes of another metal,
+/// sizes easily mistaken and humps that nothing asks for; least money, clamps counted and owned things free.
+/// At most six pieces; empty: there is none. Found by a search over the sizes in stock.
 [[nodiscard]] std::vector<build::Piece> between(const Shop& shop, const Side& upstream,
                                                 const Side& downstream, const Wish& wish);
 

@@ -6,6 +6,7 @@
 #include <bellmouth/build/thresholds.hpp>
 #include <bellmouth/join.hpp>
 
+#include <algorithm>
 #include <cassert>
 #include <iterator>
 
@@ -38,6 +39,11 @@ Proposal join(const build::Build& build, const build::OptionId& option_id,
   }
   // Pressures are those with the new pieces in.
   const auto joined = proposal.build == build ? flows : flows_of(proposal.build, option_id);
+  if (std::ranges::any_of(works, [&](const RunWork& work) {
+        return !work.run().pieces.empty() && of_run(joined, work.run().id).rows.empty();
+      }))
+    proposal.open.emplace_back(
+        "beads: there is no operating point, so that it is not known which joints are under pressure");
   for (RunWork& work : works) {
     const std::vector<double> gauge_Pa = gauges_Pa(build, work.fit(), of_run(joined, work.run().id));
     work.roll_beads(gauge_Pa);

@@ -197,6 +197,26 @@ TEST(Join, RollsBeadsWherePressureAsksForThem) {
   EXPECT_FALSE(joined(scene).does_something());
 }
 
+TEST(Join, SaysWherePressuresAreNotKnown) {
+  auto scene = test::joint_scene();
+  scene.piece<build::TubeBend>(hot, 1).beads = {false, false};
+  scene.port("filter_out").bore_m = scene.port("blower_in").bore_m = mm(5); // it chokes
+  for (const std::size_t row : {0U, 2U})
+    scene.piece<build::Hose>(suction, row).bore_m = mm(76.2);
+  scene.piece<build::Tube>(suction, 1).wall_m = mm(36);
+  const Proposal proposal = joined(scene);
+  EXPECT_FALSE(proposal.does_something()) << test::all_of(proposal.steps);
+  EXPECT_TRUE(says(proposal.open, "there is no operating point")) << test::all_of(proposal.open);
+}
+
+TEST(Join, PrefersTheExactSizeToOneEasilyMistaken) {
+  auto scene = test::joint_scene();
+  scene.erase(hot, 0);
+  auto stock = test::join_stock();
+  stock.push_back(test::stock_hose(63, 102, 5)); // cheaper than that of 63.5
+  EXPECT_EQ(run_of(joined(scene, stock).build, "hot_side").pieces[0].stock.text, "hose-63.5-102");
+}
+
 TEST(Join, TakesBeadsOffWelds) {
   auto scene = test::joint_scene();
   scene.piece<build::Tube>(cold, 2).beads.in = true;
