@@ -33,8 +33,9 @@ struct Words {
 };
 constexpr std::array words{
     Words{"sawing", QT_TRANSLATE_NOOP("ListTables", "Sawing"),
-          QT_TRANSLATE_NOOP("ListTables", "Which piece comes out of which bought length or bend, counted "
-                                          "along its centreline from its inlet end; a kerf lies between")},
+          QT_TRANSLATE_NOOP("ListTables",
+                            "Which piece comes out of which bought length or bend. A is the inlet "
+                            "end of the thing; all is marked from there before anything is sawn")},
     Words{"cut", QT_TRANSLATE_NOOP("ListTables", "Cuts"),
           QT_TRANSLATE_NOOP("ListTables", "Each piece as it is cut, and how its ends are made ready")},
     Words{"bends", QT_TRANSLATE_NOOP("ListTables", "Bends"),
@@ -78,18 +79,34 @@ ListTable table_of(const list::Table& core) {
   table.empty = tr("Nothing on this list.");
   for (const std::string& each : core.header)
     table.header << head(each);
-  QString before;
   for (std::size_t i = 0; i < core.rows.size(); ++i) {
     ListRow row;
     for (const std::string& cell : core.rows[i])
       row.cells << text_of(cell);
     if (i < core.pieces.size())
       row.pieces = core.pieces[i];
-    // What several pieces are sawn from is said once.
-    if (core.name == "sawing") {
-      const QString thing = row.cells.front();
-      if (thing == before)
-        row.cells[0] = row.cells[1] = QString();
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+/// The sawing plan with each thing that is sawn as a heading over what comes out of it.
+ListTable sawing_table(const list::Table& core) {
+  constexpr int of_thing = 3; // its name, number and length
+  ListTable flat = table_of(core);
+  ListTable table = flat;
+  table.rows.clear();
+  table.header = flat.header.mid(of_thing);
+  QStringList before;
+  for (ListRow& row : flat.rows) {
+    const QStringList thing = row.cells.mid(0, of_thing);
+    row.cells = row.cells.mid(of_thing);
+    if (thing != before) {
+      ListRow heading;
+      heading.heading = true;
+      heading.cells = QStringList(row.cells.size());
+      heading.cells[0] = tr("%1, no. %2: %3 mm").arg(thing[0], thing[1], thing[2]);
+      table.rows.push_back(std::move(heading));
       before = thing;
     }
     table.rows.push_back(std::move(row));
@@ -134,7 +151,7 @@ ListRow shopping_row(const build::Build& build, const buy::ShoppingLine& line) {
                mine == nullptr ? QString() : QLocale().toString(mine->quantity, 'g', 6),
                to_buy(line),
                price_of_one(line),
-               money(line.price),
+               line.price && line.to_buy > 0 ? money(line.price) : QString(),
                mine == nullptr ? QString() : money(mine->paid),
                text_of(line.supplier)};
   row.pieces = line.pieces;
@@ -239,7 +256,7 @@ std::vector<ListTable> list_tables(const build::Build& build, const Evaluation& 
                                    const buy::Purchase* purchase) {
   std::vector<ListTable> tables{shopping_table(build, purchase)};
   const buy::Purchase none;
-  tables.push_back(table_of(buy::sawing(build, purchase == nullptr ? none : *purchase)));
+  tables.push_back(sawing_table(buy::sawing(build, purchase == nullptr ? none : *purchase)));
   const std::vector<list::Table> core = list::tables(evaluation.lists);
   for (const Words& each : words)
     for (const list::Table& table : core)
@@ -296,7 +313,7 @@ QStringList money_words(const build::Build& build, const buy::Purchase& purchase
                       show_money({std::abs(totals.left->minor), totals.left->currency}),
                       totals.left->minor < 0 ? tr("over") : tr("left"));
   if (totals.owned_value.minor != 0)
-    lines << tr("owned things that are used are worth %1").arg(show_money(totals.owned_value));
+    lines << tr("owned and used: worth %1").arg(show_money(totals.owned_value));
   if (totals.unpriced > 0)
     lines << counted(totals.unpriced, "line has no price", "lines have no price");
   lines << bound_words(build, purchase);

@@ -84,7 +84,10 @@ QVariant ListModel::data(const QModelIndex& index, int role) const {
 QVariant ListModel::headerData(int section, Qt::Orientation orientation, int role) const {
   if (orientation != Qt::Horizontal || section < 0 || section >= columnCount())
     return QAbstractTableModel::headerData(section, orientation, role);
-  if (role == Qt::DisplayRole || role == Qt::ToolTipRole)
+  if (role == Qt::DisplayRole)
+    return numbers_[static_cast<std::size_t>(section)] ? table_.header[section] + behind_number
+                                                       : table_.header[section];
+  if (role == Qt::ToolTipRole)
     return table_.header[section];
   if (role == Qt::TextAlignmentRole)
     return QVariant::fromValue(Qt::Alignment(

@@ -8,6 +8,9 @@
 
 namespace bellmouth::ui {
 
+/// Keeps a number off the words of the next column.
+inline constexpr QChar behind_number(0x2002);
+
 /// Shows a list; what is owned and paid can be typed into the shopping list.
 class ListModel : public QAbstractTableModel {
   Q_OBJECT

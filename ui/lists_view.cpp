@@ -19,6 +19,7 @@
 #include <QPushButton>
 #include <QScrollBar>
 #include <QStackedWidget>
+#include <QStyledItemDelegate>
 #include <QTableView>
 #include <QTimer>
 
@@ -28,8 +29,20 @@ namespace bellmouth::ui {
 
 namespace {
 
-constexpr int widest_column_px = 460, narrowest_words_px = 180, names_px = 168;
+constexpr int widest_column_px = 300, narrowest_words_px = 190, names_px = 150, row_room_px = 10;
 constexpr buy::Aim all_aims[] = {buy::Aim::money, buy::Aim::suppliers, buy::Aim::offcuts};
+
+class NumbersApart : public QStyledItemDelegate {
+public:
+  using QStyledItemDelegate::QStyledItemDelegate;
+
+protected:
+  void initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const override {
+    QStyledItemDelegate::initStyleOption(option, index);
+    if (option->displayAlignment & Qt::AlignRight)
+      option->text += behind_number;
+  }
+};
 
 } // namespace
 
@@ -54,8 +67,8 @@ ListsView::ListsView(Session& session, QWidget* parent)
   right->setSpacing(gap);
   right->addWidget(make_head());
   right->addWidget(stack_, 1);
-  money_ = make_money();
-  right->addWidget(money_);
+  sums_->setObjectName("lists_totals");
+  right->addWidget(sums_);
   auto* all = new QHBoxLayout(this);
   all->setContentsMargins(gap, gap, gap, gap);
   all->setSpacing(wide_gap);
@@ -101,7 +114,9 @@ QWidget* ListsView::make_head() {
   auto* row = new QHBoxLayout(head);
   row->setContentsMargins(0, 0, 0, 0);
   row->setSpacing(gap);
+  plan_ = make_plan();
   row->addWidget(about_, 1);
+  row->addWidget(plan_, 1);
   row->addWidget(next_);
   const auto button = [&](const char* name, const QString& text, const QString& tip) {
     auto* made = new QPushButton(text, head);
@@ -122,31 +137,26 @@ QWidget* ListsView::make_head() {
   return head;
 }
 
-QWidget* ListsView::make_money() {
+QWidget* ListsView::make_plan() {
   auto* box = new QWidget(this);
   aim_->setObjectName("lists_aim");
   aim_->setAccessibleName(tr("What the plan is to be least in"));
   aim_->setToolTip(tr("What the plan is to be least in; beside it what each costs"));
+  aim_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
   for (const buy::Aim aim : all_aims)
     aim_->addItem(aim_words(aim), static_cast<int>(aim));
   aim_->setCurrentIndex(aim_->findData(static_cast<int>(session_.aim())));
   connect(aim_, &QComboBox::activated, this,
           [this] { session_.set_aim(static_cast<buy::Aim>(aim_->currentData().toInt())); });
-  sums_->setObjectName("lists_totals");
-  auto* budget = new QPushButton(tr("Budget, tax, postage…"), box);
+  auto* budget = new QPushButton(tr("Budget…"), box);
   budget->setObjectName("lists_budget");
   budget->setToolTip(tr("Currency, limit, tax, postage of each supplier, and spares"));
   connect(budget, &QPushButton::clicked, this, &ListsView::budget_requested);
-  auto* plan = new QHBoxLayout;
-  plan->setSpacing(gap);
-  plan->addWidget(new QLabel(tr("Plan for"), box));
-  plan->addWidget(aim_, 1);
-  plan->addWidget(budget);
-  auto* column = new QVBoxLayout(box);
-  column->setContentsMargins(0, 0, 0, 0);
-  column->setSpacing(gap);
-  column->addWidget(sums_);
-  column->addLayout(plan);
+  auto* row = new QHBoxLayout(box);
+  row->setContentsMargins(0, 0, 0, 0);
+  row->setSpacing(gap);
+  row->addWidget(aim_, 1);
+  row->addWidget(budget);
   return box;
 }
 
@@ -154,17 +164,19 @@ void ListsView::prepare_table() {
   table_->setObjectName("lists_table");
   table_->setAccessibleName(tr("List"));
   table_->setModel(model_);
+  table_->setItemDelegate(new NumbersApart(table_));
   table_->setSelectionBehavior(QAbstractItemView::SelectRows);
   table_->setSelectionMode(QAbstractItemView::SingleSelection);
   table_->setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed |
                           QAbstractItemView::AnyKeyPressed);
   table_->setAlternatingRowColors(true);
   table_->setShowGrid(false);
-  table_->setWordWrap(false);
+  table_->setWordWrap(true);
   table_->setFrameShape(QFrame::NoFrame);
   table_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
   table_->verticalHeader()->hide();
-  table_->verticalHeader()->setDefaultSectionSize(QFontMetrics(font()).height() + 10);
+  table_->verticalHeader()->setDefaultSectionSize(QFontMetrics(font()).height() + row_room_px);
+  table_->verticalHeader()->setMinimumSectionSize(QFontMetrics(font()).height() + row_room_px);
   table_->horizontalHeader()->setHighlightSections(false);
   table_->horizontalHeader()->setStretchLastSection(true);
 }
@@ -226,7 +238,7 @@ void ListsView::refresh_money() {
 
 void ListsView::refresh_aims() {
   const QSignalBlocker quiet(aim_);
-  const bool known = isVisible() && money_->isVisible() && !session_.purchase_is_due();
+  const bool known = isVisible() && plan_->isVisible() && !session_.purchase_is_due();
   for (int i = 0; i < aim_->count(); ++i) {
     const auto aim = static_cast<buy::Aim>(aim_->itemData(i).toInt());
     aim_->setItemText(i, known ? tr("%1: %2").arg(aim_words(aim), plan_words(session_.purchase_with(aim)))
@@ -252,12 +264,10 @@ void ListsView::show_table() {
   about_->setText(table.about);
   empty_->setText(table.empty);
   stack_->setCurrentWidget(table.rows.empty() ? static_cast<QWidget*>(empty_) : table_);
-  const bool buying = table.key == "shopping" || table.key == "sawing";
-  if (buying != money_->isVisibleTo(this)) {
-    money_->setVisible(buying);
-    if (buying)
-      refresh_money();
-  }
+  const bool buying = table.key == "shopping";
+  about_->setVisible(!buying);
+  plan_->setVisible(buying);
+  sums_->setVisible(buying);
   if (other)
     fit_columns();
   show_next();
@@ -271,7 +281,7 @@ void ListsView::fit_columns() {
   table_->resizeColumnsToContents();
   int sum = 0, widest = 0;
   for (int column = 0; column < columns; ++column) {
-    table_->setColumnWidth(column, std::min(table_->columnWidth(column) + wide_gap, widest_column_px));
+    table_->setColumnWidth(column, std::min(table_->columnWidth(column) + gap, widest_column_px));
     sum += table_->columnWidth(column);
     if (table_->columnWidth(column) > table_->columnWidth(widest))
       widest = column;
@@ -280,6 +290,15 @@ void ListsView::fit_columns() {
   const int room = table_->width() - table_->verticalScrollBar()->sizeHint().width();
   if (const int over = sum - room; over > 0)
     table_->setColumnWidth(widest, std::max(table_->columnWidth(widest) - over, narrowest_words_px));
+  table_->clearSpans();
+  for (int row = 0; row < model_->rowCount(); ++row)
+    if (model_->row(row).heading) {
+      int across = 1;
+      while (across < columns && model_->row(row).cells[across].isEmpty())
+        ++across;
+      table_->setSpan(row, 0, 1, across);
+    }
+  table_->resizeRowsToContents();
 }
 
 void ListsView::resizeEvent(QResizeEvent* event) {

@@ -42,7 +42,7 @@ protected:
 
 private:
   [[nodiscard]] QWidget* make_head();
-  [[nodiscard]] QWidget* make_money();
+  [[nodiscard]] QWidget* make_plan();
   void prepare_table();
   void refresh();
   void refresh_money();
@@ -67,9 +67,9 @@ private:
   QTableView* table_;
   QLabel* empty_;
   QStackedWidget* stack_;
-  QWidget* money_ = nullptr; ///< below the shopping list
+  QWidget* plan_ = nullptr; ///< above the shopping list: what it aims at
   QComboBox* aim_;
-  WrappedLabel* sums_;
+  WrappedLabel* sums_; ///< below it
   bool stale_ = true;
   int picked_row_ = -1;
   std::size_t picked_piece_ = 0; ///< of the row's
