@@ -4,6 +4,7 @@
 #include "theme.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <utility>
 
 namespace bellmouth::ui {
@@ -81,12 +82,26 @@ QVariant ListModel::data(const QModelIndex& index, int role) const {
   }
 }
 
+/// A long head in two lines, broken where they come out most alike.
+static QString folded(QString head) {
+  constexpr qsizetype in_one_line = 13;
+  if (head.size() <= in_one_line)
+    return head;
+  qsizetype best = -1;
+  for (qsizetype at = head.indexOf(' '); at >= 0; at = head.indexOf(' ', at + 1))
+    if (best < 0 || std::abs(2 * at - head.size()) < std::abs(2 * best - head.size()))
+      best = at;
+  if (best >= 0)
+    head[best] = '\n';
+  return head;
+}
+
 QVariant ListModel::headerData(int section, Qt::Orientation orientation, int role) const {
   if (orientation != Qt::Horizontal || section < 0 || section >= columnCount())
     return QAbstractTableModel::headerData(section, orientation, role);
   if (role == Qt::DisplayRole)
-    return numbers_[static_cast<std::size_t>(section)] ? table_.header[section] + behind_number
-                                                       : table_.header[section];
+    return folded(table_.header[section]) +
+           (numbers_[static_cast<std::size_t>(section)] ? QString(behind_number) : QString());
   if (role == Qt::ToolTipRole)
     return table_.header[section];
   if (role == Qt::TextAlignmentRole)

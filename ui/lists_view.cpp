@@ -29,7 +29,7 @@ namespace bellmouth::ui {
 
 namespace {
 
-constexpr int widest_column_px = 300, narrowest_words_px = 190, names_px = 150, row_room_px = 10;
+constexpr int widest_column_px = 300, narrowest_words_px = 170, names_px = 150, row_room_px = 10;
 constexpr buy::Aim all_aims[] = {buy::Aim::money, buy::Aim::suppliers, buy::Aim::offcuts};
 
 class NumbersApart : public QStyledItemDelegate {
@@ -273,7 +273,7 @@ void ListsView::show_table() {
   show_next();
 }
 
-/// Columns as wide as what is in them; where that is too much, the widest gives way.
+/// Columns as wide as what is in them; where that is a little too much, the widest gives way.
 void ListsView::fit_columns() {
   const int columns = model_->columnCount();
   if (columns == 0)
@@ -288,8 +288,9 @@ void ListsView::fit_columns() {
   }
   // The scroll bar is counted whether it is there or not: it comes only after the rows.
   const int room = table_->width() - table_->verticalScrollBar()->sizeHint().width();
-  if (const int over = sum - room; over > 0)
-    table_->setColumnWidth(widest, std::max(table_->columnWidth(widest) - over, narrowest_words_px));
+  const int left = table_->columnWidth(widest) - (sum - room);
+  if (sum > room && left >= narrowest_words_px)
+    table_->setColumnWidth(widest, left);
   table_->clearSpans();
   for (int row = 0; row < model_->rowCount(); ++row)
     if (model_->row(row).heading) {
