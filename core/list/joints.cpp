@@ -2,6 +2,7 @@
 // Joint table.
 #include "parts.hpp"
 
+#include <bellmouth/joint/hoses.hpp>
 #include <bellmouth/joint/threads.hpp>
 
 #include <algorithm>
@@ -102,7 +103,10 @@ private:
     }
     if (!line.gauge_Pa)
       return;
-    const joint::Load load = joint::load(joint, *line.gauge_Pa, limits_);
+    const build::Piece& hose = run_.pieces[row];
+    const build::StockItem* const bought = hose.stock.text.empty() ? nullptr : work_.build.find(hose.stock);
+    const joint::Load load =
+        joint::load(joint, *line.gauge_Pa, limits_, joint::working_gauge_Pa(hose, bought, limits_).value);
     line.parting_force_N = load.parting_force_N;
     if (load.held_known) {
       line.held_low_N = load.held_low_N;
