@@ -107,6 +107,24 @@ TEST_P(Damaged, BuildsAreJoinedAgainOrSaidNotToBe) {
     }
 }
 
+TEST_P(Damaged, BuildsAreMendedOrLeft) {
+  test::Damage damage(static_cast<std::uint64_t>(GetParam()));
+  int offered = 0;
+  for (const build::Build& whole : whole_builds()) {
+    const build::Build spoilt = damage(whole);
+    const Evaluation evaluation = evaluate(spoilt, spoilt.options.front().id);
+    for (const check::Finding& finding : evaluation.findings)
+      if (const auto proposal = mend(spoilt, evaluation, finding)) {
+        ++offered;
+        const auto wrong = build::validate(proposal->build);
+        EXPECT_FALSE(wrong.has_value()) << finding.rule << ": " << wrong->text();
+        EXPECT_NE(proposal->build, spoilt) << finding.rule;
+        EXPECT_FALSE(proposal->steps.empty()) << finding.rule;
+      }
+  }
+  EXPECT_GT(offered, 0);
+}
+
 INSTANTIATE_TEST_SUITE_P(Seeds, Damaged, ::testing::Range(1, 7));
 
 } // namespace

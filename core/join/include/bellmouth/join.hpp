@@ -26,9 +26,12 @@ struct Proposal {
 
 /// Puts in what is missing at the joints of a run, or of all runs of an option: couplers between rigid ends
 /// of one size that are not to be welded, reducers in the steps that exist in stock between ends of different
-/// size, tubes between hose ends, beads where the pressure asks for them, engagements that leave room for the
-/// clamp. Whether a run still meets its port afterwards is not asked; the proposal says by how much its
-/// length changes. The option, and the run where one is named, must exist (assertions).
+/// size, tubes between hose ends, hoses in the place of those that do not go on their spigots, beads where
+/// the pressure at the working speed asks for them and none at welds, engagements that leave room for the
+/// clamp. What is owned is taken first, then what is cheapest; clamps are chosen with the joints. Whether a
+/// run still meets its port afterwards is not asked; the last step of a run says by how much its length
+/// changes. Joining what was joined does nothing. The option, and the run where one is named, must exist
+/// (assertions).
 [[nodiscard]] Proposal join(const build::Build& build, const build::OptionId& option,
                             const std::optional<build::RunId>& run = std::nullopt);
 
