@@ -136,7 +136,8 @@ const Sum table[] = {
       {"--bead", "height of the bead", positive_length, Need::optional}},
      clamp},
     {"joint-hold",
-     "What clamp and bead hold along a tube, oily and set to dry and new: an estimate",
+     "What clamp and bead hold along a tube, oily and set to dry and new: an estimate, not counting that "
+     "hose tears",
      {{"--type", "how the clamp closes", Choice{clamp_words}},
       {"--torque", "of its screw; without: what is usual for the type", torque, Need::optional},
       {"--band", "width of its band", positive_length, Need::optional},

@@ -29,7 +29,8 @@ const build::Waiver* among(const std::vector<build::Waiver>& waivers, std::strin
 const build::Waiver* waiver_of(const build::Build& build, const Finding& finding) {
   if (const auto& at = finding.where.piece) {
     const build::Option* option = build.find(at->option);
-    const build::Run* run = option != nullptr ? option->find(at->run) : nullptr;
+    assert(option != nullptr);
+    const build::Run* run = option->find(at->run);
     assert(run != nullptr && at->row < run->pieces.size());
     return among(run->pieces[at->row].waivers, finding.rule);
   }
