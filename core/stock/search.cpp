@@ -55,6 +55,8 @@ std::string words_of(const StockItem& item) {
     std::string type(build::clamp_type_words()[static_cast<std::size_t>(*item.clamp_type)]);
     std::ranges::replace(type, '_', ' ');
     text += '\n' + type;
+    if (item.clamp_type == build::ClampType::round_bolt)
+      text += "\nt-bolt";
   }
   if (item.oil_proof)
     text += "\noil-proof";

@@ -192,10 +192,10 @@ TEST(StockSearch, EveryWordIsFoundSomewhere) {
   clamp.clamp_max_m = mm(80);
   clamp.clamp_type = ClampType::round_bolt;
   clamp.supplier = "Shelf";
-  for (const Search& each :
-       {Search{"", true}, Search{"  ", true}, Search{"lined", true}, Search{"LINED shelf", true},
-        Search{"stainless round bolt", true}, Search{"73.5", true}, Search{"clamp 80", true},
-        Search{"81", false}, Search{"lined worm", false}, Search{"59.9 clamp", false}})
+  for (const Search& each : {Search{"", true}, Search{"  ", true}, Search{"lined", true},
+                             Search{"LINED shelf", true}, Search{"stainless round bolt", true},
+                             Search{"T-bolt 70", true}, Search{"73.5", true}, Search{"clamp 80", true},
+                             Search{"81", false}, Search{"lined worm", false}, Search{"59.9 clamp", false}})
     EXPECT_EQ(matches(clamp, each.words), each.found) << each.words;
   StockItem bend;
   bend.id = {"b"};
