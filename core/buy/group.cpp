@@ -22,10 +22,9 @@ constexpr double relative_rounding = 1e-9;
 constexpr double least_gain = 1e-9;
 /// Patterns that one programme takes at most.
 constexpr std::size_t most_patterns = 4000;
-constexpr std::size_t most_close_patterns = 600;
+constexpr std::size_t most_near_patterns = 400;
 /// Branches tried to better a plan with the patterns at hand, and to put equal plans in order.
-constexpr int nodes_for_better = 30;
-constexpr int nodes_for_close = 3000;
+constexpr int nodes_for_better = 1000;
 constexpr int nodes_for_order = 1000;
 constexpr int all_nodes = std::numeric_limits<int>::max() / 2;
 /// How often the distance from bound to plan is halved to find patterns close to the bound.
@@ -151,11 +150,16 @@ private:
     return dearest + 1;
   }
 
+  /// Those of the best choice, and each kind alone out of what is cheapest for it.
   void add_first_patterns(Master& master) {
+    std::vector<std::pair<double, std::optional<Pattern>>> alone(kinds_.size());
     for (Cutter& cutter : cutters_) {
+      const Offer& offer = task_.question.offers[cutter.offer()];
+      const double price = static_cast<double>(offer.price_minor) / offer.pack;
       for (std::size_t k = 0; k < kinds_.size(); ++k)
-        if (const auto single = cutter.pattern({{k, 1}}))
-          master.add(*single);
+        if (!alone[k].second || price < alone[k].first)
+          if (const auto single = cutter.pattern({{k, 1}}))
+            alone[k] = {price, single};
       if (!best_)
         continue;
       for (const Portion& portion : best_->portions)
@@ -163,6 +167,9 @@ private:
           if (const auto known = cutter.pattern(counts_of(portion)))
             master.add(*known);
     }
+    for (const auto& [price, single] : alone)
+      if (single)
+        master.add(*single);
   }
 
   std::vector<std::pair<std::size_t, int>> counts_of(const Portion& portion) const {
@@ -251,31 +258,32 @@ private:
                                                                                        : Verdict::open;
   }
 
-  /// Looks for a better choice among the patterns known, those close to the bound added if wanted.
-  bool better(const Master& relaxed, Goal goal, double bound, bool close) {
+  /// Looks for a better choice in a node among the patterns that come next to the relaxed solution, then
+  /// anywhere among those that are close to the bound.
+  bool better(const Master& relaxed, Goal goal, const Node& node, double bound) {
     const auto left = until_ - Clock::now();
     const Clock::time_point soon = until_ == Clock::time_point::max() ? until_ : Clock::now() + left / 4;
-    const auto look = [&](const Master& master, int nodes) {
+    const auto look = [&](const Master& master) {
       const Programme::Whole result =
-          master.programme().solve_whole(effort(soon, nodes), wanted_below(goal) - 0.5);
+          master.programme().solve_whole(effort(soon, nodes_for_better), wanted_below(goal) - 0.5);
       return !result.values.empty() && consider(master.choice(result.values));
     };
-    // What is missing is too dear to be in a better choice.
-    const bool found = look(relaxed, close ? nodes_for_close : nodes_for_better);
-    if (!close || closed(goal, bound))
-      return found;
     Master whole(task_, kinds_, settings(goal, exactly(), 0));
-    add_first_patterns(whole);
-    for (const Pattern& pattern : relaxed.cut())
+    for (const Pattern& pattern : relaxed.nearest(most_near_patterns))
       whole.add(pattern);
+    limit(whole, node);
+    const bool found = look(whole);
+    if (closed(goal, bound))
+      return found;
     double distance = wanted_below(goal) - bound;
     for (int i = 0; i < halvings && distance < std::numeric_limits<double>::infinity(); ++i, distance /= 2)
-      if (const auto patterns = patterns_within(relaxed, distance, only_full(goal), most_close_patterns)) {
+      if (const auto patterns = patterns_within(relaxed, distance, only_full(goal), most_near_patterns)) {
         for (const Pattern& pattern : *patterns)
           whole.add(pattern);
         break;
       }
-    return look(whole, nodes_for_close) || found;
+    limit(whole, {});
+    return look(whole) || found;
   }
 
   Programme::Effort effort(Clock::time_point until, int nodes) const {
@@ -310,7 +318,7 @@ private:
     add_first_patterns(master);
     Nodes nodes;
     double unresolved = std::numeric_limits<double>::infinity();
-    bool first = true;
+
     while (std::optional<Node> node = nodes.take()) {
       if (closed(goal, node->bound))
         continue;
@@ -330,10 +338,9 @@ private:
       const auto fraction = split(master);
       if (decide(master, goal, *node, *bound) == Verdict::closed)
         continue;
-      if (first || !fraction) {
-        if (better(master, goal, *bound, !fraction) && !fraction)
+      if (!fraction) {
+        if (better(master, goal, *node, *bound))
           nodes.stop_diving();
-        first = false;
         if (closed(goal, node->bound) || decide(master, goal, *node, *bound) == Verdict::closed)
           continue;
       }

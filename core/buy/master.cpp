@@ -186,12 +186,17 @@ double Master::missing() const {
   return missing;
 }
 
-std::vector<Pattern> Master::cut() const {
-  std::vector<Pattern> cut;
+std::vector<Pattern> Master::nearest(std::size_t most) const {
+  std::vector<std::pair<double, std::size_t>> order;
   for (std::size_t i = 0; i < columns_.size(); ++i)
-    if (columns_[i].what == What::pattern && programme_.value(static_cast<int>(i)) > 0)
-      cut.push_back(columns_[i].pattern);
-  return cut;
+    if (columns_[i].what == What::pattern)
+      order.emplace_back(programme_.reduced_cost(static_cast<int>(i)), i);
+  std::ranges::sort(order);
+  order.resize(std::min(order.size(), most));
+  std::vector<Pattern> nearest;
+  for (const auto& [cost, column] : order)
+    nearest.push_back(columns_[column].pattern);
+  return nearest;
 }
 
 std::vector<double> Master::kind_values() const {

@@ -64,8 +64,9 @@ public:
   /// Packs that there can be of an offer.
   [[nodiscard]] int most_packs(std::size_t offer) const;
 
-  /// Patterns that the relaxed solution cuts.
-  [[nodiscard]] std::vector<Pattern> cut() const;
+  /// Patterns known, those of least reduced cost first: what the relaxed solution cuts and what comes next to
+  /// it.
+  [[nodiscard]] std::vector<Pattern> nearest(std::size_t most) const;
 
   /// Column of packs, by offer.
   [[nodiscard]] const std::map<std::size_t, int>& packs() const { return packs_; }

@@ -223,6 +223,12 @@ double Programme::dual(int row) const {
   return dual;
 }
 
+double Programme::reduced_cost(int column) const {
+  double cost = 0;
+  guarded([&] { cost = glp_get_col_dual(problem_, column + 1); });
+  return cost;
+}
+
 Programme::Whole Programme::solve_whole(Effort effort, double at_most) const {
   Whole whole;
   const Copy copy(problem_);

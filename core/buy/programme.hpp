@@ -51,6 +51,7 @@ public:
   [[nodiscard]] double objective() const;
   [[nodiscard]] double value(int column) const;
   [[nodiscard]] double dual(int row) const;
+  [[nodiscard]] double reduced_cost(int column) const;
 
   struct Whole {
     Outcome outcome = Outcome::failed;
