@@ -40,26 +40,44 @@ QString words(const QString& text) {
 /// A table whose head comes again on each page. Rows of cells that are HTML already.
 class HtmlTable {
 public:
-  explicit HtmlTable(const QStringList& header) {
+  explicit HtmlTable(const QStringList& header, std::vector<bool> numbers = {})
+      : numbers_(std::move(numbers)) {
     text_ = "<table width='100%' cellspacing='0' cellpadding='2' border='0.5' "
-            "style='border-collapse:collapse; border-style:solid; border-color:#999;'><thead><tr>";
-    for (const QString& each : header)
-      text_ += "<th align='left' style='background-color:#eee;'>" + html(each) + "</th>";
+            "style='border-collapse:collapse; border-style:solid; border-color:#bbb;'><thead><tr>";
+    for (int i = 0; i < header.size(); ++i)
+      text_ += QString("<th align='%1' style='background-color:#eee;'>%2</th>")
+                   .arg(is_number(i) ? "right" : "left", html(header[i]) + behind(i));
     text_ += "</tr></thead>";
   }
-  void add(const QStringList& cells, const std::vector<bool>& numbers = {}, bool strong = false) {
-    text_ += strong ? "<tr style='background-color:#f4f4f4;'>" : "<tr>";
-    for (int i = 0; i < cells.size(); ++i) {
-      const bool number =
-          static_cast<std::size_t>(i) < numbers.size() && numbers[static_cast<std::size_t>(i)];
-      const QString cell = strong ? "<b>" + cells[i] + "</b>" : cells[i];
-      text_ += (number ? "<td align='right'>" : "<td>") + cell + "</td>";
+  void add(const QStringList& cells) {
+    text_ += "<tr>";
+    for (int i = 0; i < cells.size(); ++i)
+      text_ += (is_number(i) ? "<td align='right'>" : "<td>") + cells[i] + behind(i) + "</td>";
+    text_ += "</tr>";
+  }
+  /// A row over those that follow: each cell has the room of the empty ones behind it.
+  void add_heading(const QStringList& cells) {
+    text_ += "<tr>";
+    for (int i = 0, across = 1; i < cells.size(); i += across) {
+      across = 1;
+      while (i + across < cells.size() && cells[i + across].isEmpty())
+        ++across;
+      text_ += QString("<td colspan='%1' align='%2' style='background-color:#f4f4f4;'><b>%3</b></td>")
+                   .arg(across)
+                   .arg(i > 0 && is_number(i) && across == 1 ? "right" : "left", cells[i] + behind(i));
     }
     text_ += "</tr>";
   }
   [[nodiscard]] QString text() const { return text_ + "</table>"; }
 
 private:
+  [[nodiscard]] bool is_number(int column) const {
+    return static_cast<std::size_t>(column) < numbers_.size() && numbers_[static_cast<std::size_t>(column)];
+  }
+  /// Keeps a number off the words of the next column.
+  [[nodiscard]] QString behind(int column) const { return is_number(column) ? "&nbsp;&nbsp;" : ""; }
+
+  std::vector<bool> numbers_;
   QString text_;
 };
 
@@ -67,13 +85,15 @@ QString list_html(const ListTable& list) {
   QString text = heading(list.title) + words(list.about + ".");
   if (list.rows.empty())
     return text + words(list.empty);
-  HtmlTable table(list.header);
-  const std::vector<bool> numbers = list.number_columns();
+  HtmlTable table(list.header, list.number_columns());
   for (const ListRow& row : list.rows) {
     QStringList cells;
     for (const QString& cell : row.cells)
       cells << html(cell);
-    table.add(cells, numbers, row.heading);
+    if (row.heading)
+      table.add_heading(cells);
+    else
+      table.add(cells);
   }
   return text + table.text();
 }

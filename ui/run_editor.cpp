@@ -105,6 +105,13 @@ RunEditor::RunEditor(Session& session, QWidget* parent)
   column->addStretch(1);
   connect(meet_, &QPushButton::clicked, this, &RunEditor::meet_requested);
   connect(routes_, &QPushButton::clicked, this, &RunEditor::routes_requested);
+  constexpr int pause_ms = 200;
+  sizes_timer_.setSingleShot(true);
+  sizes_timer_.setInterval(pause_ms);
+  connect(&sizes_timer_, &QTimer::timeout, this, [this] {
+    if (const auto* picked = std::get_if<PickedRun>(&session_.selection()))
+      refresh_sizes(picked->run);
+  });
   connect(join_, &QPushButton::clicked, this, &RunEditor::join_requested);
   connect(take_, &QPushButton::clicked, this, &RunEditor::take_size);
   connect(sizes_, &QTableWidget::itemSelectionChanged, this,
@@ -126,11 +133,16 @@ void RunEditor::refresh() {
       facts.push_back(std::move(fact));
   }
   facts_->show_facts(facts);
-  refresh_sizes(id);
+  if (rows_of_ == id)
+    sizes_timer_.start();
+  else
+    refresh_sizes(id);
   show_complaint(*error_, {});
 }
 
 void RunEditor::refresh_sizes(const build::RunId& run) {
+  sizes_timer_.stop();
+  rows_of_ = run;
   const double speed = session_.engine_speed_rev_s();
   rows_ = bellmouth::size(session_.build(), session_.option(), run,
                           speed > 0 ? std::optional(speed) : std::nullopt);

@@ -6,7 +6,10 @@
 #include "session.hpp"
 #include "wrapped_label.hpp"
 
+#include <QTimer>
 #include <QWidget>
+
+#include <optional>
 
 class QLabel;
 class QPushButton;
@@ -28,6 +31,7 @@ signals:
   void routes_requested(); ///< routes are to be found for the run
 
 private:
+  /// Lays the run out in every size of the stock and plans what each costs, which takes a moment.
   void refresh_sizes(const build::RunId& run);
   void take_size();
 
@@ -38,6 +42,8 @@ private:
   QPushButton *meet_, *routes_, *join_;
   QTableWidget* sizes_;
   std::vector<SizeRow> rows_;
+  std::optional<build::RunId> rows_of_; ///< the run that they are of
+  QTimer sizes_timer_;                  ///< waits for a pause in what the user does
   QPushButton* take_;
   WrappedLabel* error_;
 };
