@@ -87,9 +87,10 @@ StockImportDialog::StockImportDialog(Session& session, AskFile ask_file, Shipped
       take_(new QPushButton(this)), close_(new QPushButton(tr("&Close"), this)), file_name_(new QLabel(this)),
       counts_(new QLabel(this)), error_(new WrappedLabel(this)), remarks_(new WrappedLabel(this)),
       delimiter_(new ComboBox(this)), decimal_(new ComboBox(this)), lengths_(new ComboBox(this)),
-      kind_(new ComboBox(this)), material_(new ComboBox(this)), clash_(new ComboBox(this)),
-      only_bad_(new QCheckBox(this)), mapping_(new StockMapping(StockPreviewModel::cells, this)),
-      model_(new StockPreviewModel(this)), rows_(new QTableView(this)) {
+      kind_(new ComboBox(this)), material_(new ComboBox(this)), per_(new ComboBox(this)),
+      clash_(new ComboBox(this)), only_bad_(new QCheckBox(this)),
+      mapping_(new StockMapping(StockPreviewModel::cells, this)), model_(new StockPreviewModel(this)),
+      rows_(new QTableView(this)) {
   setObjectName("stock_import_dialog");
   setWindowTitle(tr("Import stock"));
   error_->setObjectName("import_error");
@@ -172,6 +173,8 @@ QWidget* StockImportDialog::reading_row() {
       QStringList{tr("not said")} + stock_kind_words());
   add(material_, "import_material", tr("Material"), tr("Of all rows, where no column says it"),
       QStringList{tr("not said")} + stock_material_words());
+  add(per_, "import_per", tr("Price for"), tr("Of all rows, where no column says it"),
+      {tr("not said"), tr("each"), tr("metre")});
   row->addStretch(1);
   connect(delimiter_, &QComboBox::activated, this, [this] { read(); });
   connect(decimal_, &QComboBox::activated, this, [this](int index) {
@@ -201,6 +204,7 @@ QWidget* StockImportDialog::reading_row() {
   };
   fix_as(kind_, stock::Field::kind);
   fix_as(material_, stock::Field::material);
+  fix_as(per_, stock::Field::per);
   connect(mapping_, &StockMapping::edited, this, &StockImportDialog::show_preview);
   return box;
 }
@@ -336,8 +340,8 @@ void StockImportDialog::read() {
   }
   table_list_ = *std::move(table);
   delimiter_->setCurrentIndex(index_of(delimiters, table_list_->delimiter));
-  kind_->setCurrentIndex(0);
-  material_->setCurrentIndex(0);
+  for (QComboBox* fixed : {kind_, material_, per_})
+    fixed->setCurrentIndex(0);
   stock::Mapping proposed = stock::propose(*table_list_);
   mapping_->show_mapping(*table_list_, std::move(proposed));
   show_preview();
@@ -358,8 +362,9 @@ void StockImportDialog::show_preview() {
   lengths_->setCurrentIndex(unit ? index_of(length_units, *unit) + 1 : 0);
   if (!mapping.columns.empty())
     decimal_->setCurrentIndex(index_of(decimals, mapping.columns.front().decimal));
-  for (const auto& [choice, field] :
-       {std::pair{kind_, stock::Field::kind}, std::pair{material_, stock::Field::material}}) {
+  for (const auto& [choice, field] : {std::pair{kind_, stock::Field::kind},
+                                      {material_, stock::Field::material},
+                                      {per_, stock::Field::per}}) {
     const bool open = !holds(mapping, field);
     choice->setVisible(open);
     findChild<QLabel*>(choice->objectName() + "_label")->setVisible(open);

@@ -73,7 +73,7 @@ private:
   QLabel *file_name_, *counts_;
   WrappedLabel *error_, *remarks_;
   QWidget* reading_ = nullptr;
-  QComboBox *delimiter_, *decimal_, *lengths_, *kind_, *material_, *clash_;
+  QComboBox *delimiter_, *decimal_, *lengths_, *kind_, *material_, *per_, *clash_;
   QCheckBox* only_bad_;
   StockMapping* mapping_;
   StockPreviewModel* model_;

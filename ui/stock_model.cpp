@@ -380,7 +380,7 @@ QVariant StockModel::headerData(int section, Qt::Orientation orientation, int ro
 }
 
 Qt::ItemFlags StockModel::flags(const QModelIndex& index) const {
-  Qt::ItemFlags plain = QAbstractTableModel::flags(index) | Qt::ItemNeverHasChildren;
+  Qt::ItemFlags plain = QAbstractTableModel::flags(index);
   if (index.isValid() && (index.column() == owned || index.column() == paid))
     plain |= Qt::ItemIsEditable;
   return plain;

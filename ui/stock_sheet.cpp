@@ -77,6 +77,22 @@ void StockSheet::show_item(const std::optional<build::StockId>& id) {
   refresh();
 }
 
+QString StockSheet::where_used(const build::StockItem& item) const {
+  if (item.kind == build::StockKind::clamp) {
+    const StockUses uses = stock_uses(*session_.build().find(session_.option()), session_.evaluation().lists);
+    const auto found = uses.find(item.id.text);
+    return found == uses.end()        ? tr("the option shown needs none of this size")
+           : found->second.count == 1 ? tr("the option shown needs one")
+                                      : tr("the option shown needs %1").arg(found->second.count);
+  }
+  const BoughtAs bought = bought_as_anywhere(session_.build(), item.id);
+  return bought.pieces == 0 ? tr("no piece is bought as this")
+         : bought.options > 1
+             ? tr("%1 pieces in %2 options are bought as this").arg(bought.pieces).arg(bought.options)
+         : bought.pieces == 1 ? tr("one piece is bought as this")
+                              : tr("%1 pieces are bought as this").arg(bought.pieces);
+}
+
 void StockSheet::refresh() {
   stale_ = !isVisible(); // no drag in another view waits for what nobody sees
   if (stale_)
@@ -90,16 +106,7 @@ void StockSheet::refresh() {
     return;
   }
   title_->setText(stock_title(shown->item));
-  const BoughtAs bought = bought_as_anywhere(session_.build(), *id_);
-  where_->set_text(
-      bought.pieces == 0   ? tr("%1; no piece is bought as this").arg(stock_kind_word(shown->item.kind))
-      : bought.options > 1 ? tr("%1; %2 pieces in %3 options are bought as this")
-                                 .arg(stock_kind_word(shown->item.kind))
-                                 .arg(bought.pieces)
-                                 .arg(bought.options)
-      : bought.pieces == 1
-          ? tr("%1; one piece is bought as this").arg(stock_kind_word(shown->item.kind))
-          : tr("%1; %2 pieces are bought as this").arg(stock_kind_word(shown->item.kind)).arg(bought.pieces));
+  where_->set_text(QString("%1; %2").arg(stock_kind_word(shown->item.kind), where_used(shown->item)));
   form_->show(*shown);
   if (leaves_offcuts(shown->item.kind))
     offcuts_->show_item(*id_);

@@ -37,6 +37,7 @@ protected:
 
 private:
   void refresh();
+  [[nodiscard]] QString where_used(const build::StockItem& item) const;
   [[nodiscard]] std::optional<StockEntry> entry() const;
   std::optional<Error> apply(StockEntry next, const QString& key, const QString& label);
 
