@@ -35,7 +35,7 @@ QString bulleted(const std::vector<std::string>& lines) {
 ProposalDialog::ProposalDialog(Session& session, const QString& title, std::vector<Choice> choices, int first,
                                QWidget* parent)
     : QDialog(parent), session_(session), base_(session.build()), choices_(std::move(choices)),
-      before_(counts(session.evaluation())), which_(new ComboBox(this)), intro_(new WrappedLabel(this)),
+      before_(counts(session)), which_(new ComboBox(this)), intro_(new WrappedLabel(this)),
       summary_(new WrappedLabel(this)), steps_(new WrappedLabel(this)), open_title_(new WrappedLabel(this)),
       open_(new WrappedLabel(this)), findings_(new WrappedLabel(this)),
       take_(new QPushButton(tr("&Take"), this)), leave_(new QPushButton(tr("&Leave"), this)) {
@@ -119,9 +119,11 @@ void ProposalDialog::open_beside(const QWidget& window) {
   open();
 }
 
-ProposalDialog::Counts ProposalDialog::counts(const Evaluation& evaluation) {
+ProposalDialog::Counts ProposalDialog::counts(const Session& session) {
+  // What the checks say of money is known only once the purchase has been planned.
+  static_cast<void>(session.purchase());
   Counts counts{};
-  for (const check::Finding& finding : evaluation.findings)
+  for (const check::Finding& finding : session.findings())
     if (!finding.waived)
       ++counts.at(static_cast<std::size_t>(finding.severity));
   return counts;
@@ -143,7 +145,7 @@ void ProposalDialog::propose(int choice) {
   open_->setVisible(!proposal_.open.empty());
   open_title_->setVisible(!proposal_.open.empty());
   if (shown) {
-    const Counts after = counts(session_.evaluation());
+    const Counts after = counts(session_);
     QStringList lines;
     for (const auto severity : {check::Severity::stop, check::Severity::caution, check::Severity::note}) {
       const auto at = static_cast<std::size_t>(severity);

@@ -41,7 +41,7 @@ public:
 
 private:
   using Counts = std::array<int, 3>; ///< of findings that are not waived, by severity
-  [[nodiscard]] static Counts counts(const Evaluation& evaluation);
+  [[nodiscard]] static Counts counts(const Session& session);
   void propose(int choice);
   void take();
 
