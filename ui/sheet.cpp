@@ -19,8 +19,6 @@ namespace bellmouth::ui {
 namespace {
 
 constexpr int row_room_px = 8;
-/// Keeps a number off the words of the next column.
-constexpr QChar behind_number(0x2002);
 
 class Table : public QTableView {
 public:

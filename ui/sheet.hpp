@@ -89,6 +89,8 @@ private:
 
 /// The role of a model's data that says whether what is typed in the cell was refused.
 inline constexpr int refused_role = Qt::UserRole + 1;
+/// Keeps a number off the words of the next column.
+inline constexpr QChar behind_number(0x2002);
 
 /// A line to type in or a choice; cells that were refused have a frame.
 class SheetDelegate : public QStyledItemDelegate {

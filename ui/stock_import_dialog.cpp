@@ -399,16 +399,16 @@ void StockImportDialog::show_result() {
   QStringList words;
   if (!why.isEmpty())
     words << why;
-  for (const std::string& sentence : model_->preview().taken_as)
+  for (const std::string& sentence : model_->preview().taken_as) {
     words << QString::fromStdString(sentence) + '.';
+    words.back()[0] = words.back()[0].toUpper();
+  }
   if (const auto& unused = model_->preview().unused; !unused.empty()) {
     QStringList names;
     for (const std::string& column : unused)
       names << QString::fromStdString(column);
     words << tr("Not used: %1.").arg(names.join(", "));
   }
-  for (QString& sentence : words)
-    sentence[0] = sentence[0].toUpper();
   remarks_->set_text(words.join('\n'));
   remarks_->setVisible(!words.isEmpty());
 }

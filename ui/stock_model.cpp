@@ -308,7 +308,7 @@ QVariant StockModel::data(const QModelIndex& index, int role) const {
   case Qt::AccessibleTextRole:
     return QString("%1, %2: %3")
         .arg(stock_title(item(index.row())),
-             headerData(index.column(), Qt::Horizontal, Qt::DisplayRole).toString(),
+             headerData(index.column(), Qt::Horizontal, Qt::DisplayRole).toString().trimmed(),
              text(index.row(), index.column()));
   case Qt::AccessibleDescriptionRole:
     return wrong != nullptr ? QVariant(wrong->why) : QVariant();
@@ -369,7 +369,7 @@ QVariant StockModel::headerData(int section, Qt::Orientation orientation, int ro
   };
   switch (role) {
   case Qt::DisplayRole:
-    return head().title;
+    return is_number(section) ? head().title + behind_number : head().title;
   case Qt::ToolTipRole:
     return head().tip;
   case Qt::TextAlignmentRole:

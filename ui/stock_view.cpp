@@ -276,7 +276,8 @@ void StockView::show_complaint_of_cell() {
           ? QString()
           : QString("%1, %2: %3")
                 .arg(stock_title(model_->item(index.row())),
-                     model_->headerData(index.column(), Qt::Horizontal, Qt::DisplayRole).toString(), why));
+                     model_->headerData(index.column(), Qt::Horizontal, Qt::DisplayRole).toString().trimmed(),
+                     why));
 }
 
 /// What a key does in the table.

@@ -122,6 +122,7 @@ QWidget* StockView::table_page() {
   table_->verticalHeader()->hide();
   table_->verticalHeader()->setDefaultSectionSize(QFontMetrics(font()).height() + row_room_px);
   table_->horizontalHeader()->setHighlightSections(false);
+  table_->horizontalHeader()->setStretchLastSection(true);
   table_->horizontalHeader()->setResizeContentsPrecision(measured_rows);
   table_->horizontalHeader()->setSortIndicatorClearable(true);
   table_->setSortingEnabled(true);
