@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // From an edit to the repainted view of the bay, without a display, drawn by the rasteriser of our own: 40
 // pieces and a scan of 200 000 triangles at 1280x800. Wanted while dragging: under 25 ms on two cores.
+#include "desktop.hpp"
 #include "support/sample_builds.hpp"
 
 #include <bellmouth/mesh.hpp>
 
-#include <QApplication>
 #include <QDir>
 #include <QTemporaryDir>
 #include <benchmark/benchmark.h>
@@ -15,24 +15,12 @@
 #include <cmath>
 #include <main_window.hpp>
 #include <recovery.hpp>
-#include <theme.hpp>
 
 namespace bellmouth::ui {
 namespace {
 
 using test::deg;
 using test::mm;
-
-QApplication& application() {
-  static int count = 1;
-  static char name[] = "bench";               // NOLINT(*-avoid-c-arrays)
-  static char* arguments[] = {name, nullptr}; // NOLINT(*-avoid-c-arrays)
-  qputenv("QT_QPA_PLATFORM", "offscreen");
-  qputenv("BELLMOUTH_RENDERER", "cpu");
-  static QApplication the_one(count, arguments);
-  use_look(Look::light);
-  return the_one;
-}
 
 /// Hills under the ducting, 2 m square: 199 712 triangles.
 build::KeepOut scanned_ground() {
