@@ -3,13 +3,11 @@
 #pragma once
 
 #include "list_tables.hpp"
+#include "sheet.hpp"
 
 #include <QAbstractTableModel>
 
 namespace bellmouth::ui {
-
-/// Keeps a number off the words of the next column.
-inline constexpr QChar behind_number(0x2002);
 
 /// Shows a list; what is owned and paid can be typed into the shopping list.
 class ListModel : public QAbstractTableModel {
