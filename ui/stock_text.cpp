@@ -55,7 +55,7 @@ QStringList stock_material_words() {
 }
 
 QStringList clamp_type_words() {
-  return {tr("worm"), tr("lug"), tr("round bolt"), tr("spring"), tr("constant tension")};
+  return {tr("worm"), tr("lined worm"), tr("lug"), tr("round bolt"), tr("spring"), tr("constant tension")};
 }
 
 QString stock_title(const build::StockItem& item) {

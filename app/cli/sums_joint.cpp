@@ -19,12 +19,13 @@ namespace {
 using quantity::Dimension;
 
 /// Those of which a tension can be worked out.
-constexpr std::array<std::pair<std::string_view, build::ClampType>, 3> clamp_types{
+constexpr std::array<std::pair<std::string_view, build::ClampType>, 4> clamp_types{
     {{"worm", build::ClampType::worm},
+     {"lined-worm", build::ClampType::lined_worm},
      {"round-bolt", build::ClampType::round_bolt},
      {"constant-tension", build::ClampType::constant_tension}}};
-constexpr std::array<std::string_view, 3> clamp_words{clamp_types[0].first, clamp_types[1].first,
-                                                      clamp_types[2].first};
+constexpr std::array<std::string_view, 4> clamp_words{clamp_types[0].first, clamp_types[1].first,
+                                                      clamp_types[2].first, clamp_types[3].first};
 
 /// A joint parts along its axis; a bend held by hoses is pushed outwards by both of its ends together.
 Answer joint_thrust(const Given& given) {

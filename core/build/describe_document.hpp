@@ -259,6 +259,7 @@ void describe(auto& v, Like<StockItem> auto& item) {
   v.optional("max_temperature_K", item.max_temperature_K, limits::temperature);
   v.optional("plies", item.plies, limits::plies);
   v.field("price", item.price, MoneyField{v.currency});
+  v.rule("price", item.price.minor <= limits::highest_price_minor, limits::price_words);
   v.field("per", item.per, ChoiceField<Per>{{per_keys}});
   v.defaulted("pack", item.pack, 1, limits::pack);
   v.rule("pack", item.pack == 1 || item.per == Per::each, "1 where the price is per metre");
@@ -278,7 +279,10 @@ void describe(auto& v, Like<Tax> auto& tax) {
 void describe(auto& v, Like<Postage> auto& postage) {
   v.field("supplier", postage.supplier, limits::name);
   v.field("price", postage.price, MoneyField{v.currency});
+  v.rule("price", postage.price.minor <= limits::highest_price_minor, limits::price_words);
   v.optional("free_from", postage.free_from, MoneyField{v.currency});
+  v.rule("free_from", !postage.free_from || postage.free_from->minor <= limits::highest_price_minor,
+         limits::price_words);
 }
 
 void describe(auto& v, Like<Spare> auto& spare) {

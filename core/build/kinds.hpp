@@ -66,8 +66,8 @@ inline constexpr std::array<std::string_view, 7> coefficient_keys{"engine_volume
                                                                   "cooler_effectiveness",
                                                                   "duct_losses"};
 inline constexpr std::array<std::string_view, 2> per_keys{"each", "metre"};
-inline constexpr std::array<std::string_view, 5> clamp_type_keys{"worm", "lug", "round_bolt", "spring",
-                                                                 "constant_tension"};
+inline constexpr std::array<std::string_view, 6> clamp_type_keys{
+    "worm", "lined_worm", "lug", "round_bolt", "spring", "constant_tension"};
 inline constexpr std::array<std::string_view, 3> connection_keys{"spigot", "flange", "thread"};
 
 } // namespace bellmouth::build

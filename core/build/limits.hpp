@@ -74,6 +74,9 @@ inline constexpr NumberField band{Scale::as_is, 0, 5, false, false, {}};
 inline constexpr IntegerField strokes{2, 4, 2};
 inline constexpr IntegerField cylinders{1, 16};
 inline constexpr IntegerField plies{1, 20};
+/// Of a stock item or a parcel, in minor units: sums of what a list can hold stay exact.
+inline constexpr std::int64_t highest_price_minor = 1'000'000'000;
+inline constexpr std::string_view price_words = "a price of at most 1000000000 minor units (cents)";
 inline constexpr IntegerField pack{1, 1000};
 inline constexpr IntegerField count{1, 10000};
 inline constexpr IntegerField percent{0, 1000};

@@ -162,9 +162,12 @@ private:
     };
     const auto owned = std::ranges::find(build_.owned, item.id, &build::Owned::stock);
     if (owned != build_.owned.end()) {
-      if (item.per == build::Per::metre)
-        put_owned({.straight_in_m = owned->quantity}, 1);
-      else if (const int pieces = static_cast<int>(std::floor(owned->quantity + 1e-9)); pieces > 0)
+      // Less than a saw cut is nothing; no option needs more than a kilometre.
+      constexpr double least_m = 1e-3, most_m = 1e3;
+      if (item.per == build::Per::metre && owned->quantity >= least_m)
+        put_owned({.straight_in_m = std::min(owned->quantity, most_m)}, 1);
+      if (const int pieces = static_cast<int>(std::floor(owned->quantity + 1e-9));
+          item.per == build::Per::each && pieces > 0)
         put_owned(form == Form::sawn ? *body_of(item) : Body{}, pieces);
     }
     if (form == Form::sawn)

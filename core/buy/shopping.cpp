@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <span>
 
 namespace bellmouth::buy {
 namespace {
@@ -29,8 +30,12 @@ public:
       : build_(build), task_(task), plan_(plan) {}
 
   std::vector<ShoppingLine> lines() && {
-    for (const Use& use : plan_.uses)
-      add(use);
+    for (auto first = plan_.uses.begin(); first != plan_.uses.end();) {
+      const auto last =
+          std::find_if(first, plan_.uses.end(), [&](const Use& use) { return use.offer != first->offer; });
+      add({first, last});
+      first = last;
+    }
     for (const std::size_t need : plan_.unserved)
       add_unserved(need);
     std::ranges::stable_sort(entries_, {}, &Entry::kind);
@@ -70,48 +75,51 @@ private:
     return entries_.emplace_back(Entry{item.kind, number, std::move(line)}).line;
   }
 
-  void add(const Use& use) {
-    const Source& source = task_.sources[use.offer];
-    const StockItem& item = (*build_.stock)[source.item];
+  /// All uses of one offer.
+  void add(std::span<const Use> uses) {
+    const Offer& offer = task_.question.offers[uses.front().offer];
+    const Source& source = task_.sources[uses.front().offer];
+    const bool by_metre = (*build_.stock)[source.item].per == build::Per::metre;
     ShoppingLine& line = of(source.item);
-    std::size_t spares = 0;
-    const auto serve = [&](std::size_t need) {
-      const Part& part = task_.parts[need];
-      if (part.spare)
-        ++spares;
+    double taken = 0; // metres, or pieces
+    for (const Use& use : uses) {
+      for (const Cut& cut : use.cuts)
+        serve(line, cut.need, use.cuts.size() == 1);
+      for (const std::size_t need : use.needs)
+        serve(line, need, true);
+      if (!by_metre)
+        taken += use.cuts.empty() ? static_cast<double>(use.needs.size()) : 1;
       else
-        line.pieces.push_back(part.piece);
-    };
-    for (const Cut& cut : use.cuts)
-      serve(cut.need);
-    for (const std::size_t need : use.needs)
-      serve(need);
-    if (item.per == build::Per::metre) {
-      double taken_m = use.length_m;
-      if (source.owned) {
-        taken_m = 0;
-        for (const Cut& cut : use.cuts)
-          taken_m += cut.to_m - cut.from_m + task_.question.kerf_m;
-        taken_m = std::min(taken_m, use.length_m);
-      }
-      line.needed += taken_m;
-      (source.owned ? line.owned : line.to_buy) += taken_m;
-      if (!source.owned)
-        line.price =
-            quantity::add(*line.price, source.made_to_measure ? stock::price_of(item, taken_m)
-                                                              : quantity::times(item.price, taken_m));
+        taken += source.owned ? sawn_off_m(use) : use.length_m;
+    }
+    line.needed += taken;
+    if (source.owned) {
+      line.owned += taken;
       return;
     }
-    const double pieces = use.cuts.empty() ? static_cast<double>(use.needs.size()) : 1;
-    line.needed += pieces;
-    if (use.cuts.empty())
-      line.spare += static_cast<double>(spares);
-    if (source.owned) {
-      line.owned += pieces;
-    } else {
-      line.to_buy += 1;
-      line.price = quantity::add(*line.price, item.price);
-    }
+    line.price = quantity::add(*line.price, {goods_minor(offer, uses), line.price->currency});
+    const auto packs = (static_cast<std::int64_t>(uses.size()) + offer.pack - 1) / offer.pack;
+    if (by_metre)
+      line.to_buy += taken;
+    else
+      line.to_buy += static_cast<double>(offer.form == Form::whole ? std::ssize(uses) : packs);
+  }
+
+  /// `alone`: a spare one is a thing of its own, not a part of one that serves pieces.
+  void serve(ShoppingLine& line, std::size_t need, bool alone) const {
+    const Part& part = task_.parts[need];
+    if (!part.spare)
+      line.pieces.push_back(part.piece);
+    else if (alone && line.per == build::Per::each)
+      line.spare += 1;
+  }
+
+  /// What is taken from a length: no more than there is, since the last cut may be its end.
+  double sawn_off_m(const Use& use) const {
+    double sawn_m = 0;
+    for (const Cut& cut : use.cuts)
+      sawn_m += cut.to_m - cut.from_m + task_.question.kerf_m;
+    return std::min(sawn_m, use.length_m);
   }
 
   void add_unserved(std::size_t need) {

@@ -125,8 +125,9 @@ private:
 
   void check_duty(const RunView& run, const Joint& joint) {
     const auto& clamp = *joint.clamp;
-    const bool worm = clamp.clamp_type == ClampType::worm;
-    if (worm && run.run->pieces[*joint.hose().row].material == build::Material::silicone)
+    const bool open = clamp.clamp_type == ClampType::worm;
+    const bool worm = open || clamp.clamp_type == ClampType::lined_worm;
+    if (open && run.run->pieces[*joint.hose().row].material == build::Material::silicone)
       slotted_.at(run, joint);
     if (worm && clamp.torque_Nm && above(*clamp.torque_Nm, c_.limits.worm_most_torque_Nm) &&
         clamp.band_width_m.value_or(c_.limits.clamp_band_m) <= usual_band_m)

@@ -29,6 +29,7 @@ Torque worm_torque(double band_m, const trade::Limits& limits) {
 std::optional<double> screw_m(ClampType type, const trade::Limits& limits) {
   switch (type) {
   case ClampType::worm:
+  case ClampType::lined_worm:
   case ClampType::constant_tension:
     return limits.worm_screw_m;
   case ClampType::round_bolt:
@@ -51,6 +52,7 @@ std::optional<Torque> torque(const build::StockItem& clamp, const trade::Limits&
     return std::nullopt;
   switch (*clamp.clamp_type) {
   case ClampType::worm:
+  case ClampType::lined_worm:
     return worm_torque(clamp.band_width_m.value_or(limits.clamp_band_m), limits);
   case ClampType::round_bolt:
     return Torque{limits.round_bolt_torque_Nm, "round-bolt clamp"};

@@ -45,6 +45,8 @@ std::string_view clamp_words(const ClampLine& line) {
   switch (*line.type) {
   case build::ClampType::worm:
     return "worm";
+  case build::ClampType::lined_worm:
+    return "lined worm";
   case build::ClampType::lug:
     return "lug";
   case build::ClampType::round_bolt:

@@ -82,7 +82,8 @@ constexpr std::array kinds{
     Named<StockKind>{StockKind::valve_flange, "valve flange|flange|weld flange|valve weld flange"},
     Named<StockKind>{StockKind::clamp, "clamp|hose clamp|clip|hose clip"}};
 constexpr std::array clamp_types{
-    Named<ClampType>{ClampType::worm, "worm|worm drive|worm screw|lined worm"},
+    Named<ClampType>{ClampType::worm, "worm|worm drive|worm screw"},
+    Named<ClampType>{ClampType::lined_worm, "lined worm|worm lined|smooth band worm"},
     Named<ClampType>{ClampType::lug, "lug|clamping lug|lugs"},
     Named<ClampType>{ClampType::round_bolt, "round bolt|t bolt|tbolt|bolt"},
     Named<ClampType>{ClampType::spring, "spring|spring band"},

@@ -53,7 +53,7 @@ constexpr auto table = std::to_array<Threshold>({
      Unit::millimetres, Source::practice, "wider and the hose works like a bellows", 0, 500},
     {"tube_gap_most_bores", "The same in bores; the smaller of the two counts", "Joints",
      &Limits::tube_gap_most_bores, Unit::as_is, Source::practice,
-     "1.25 degrees let one bend of 180 give one of 90 and two of 45", 0, 5},
+     "1.3 degrees let one bend of 180 give one of 90 and two of 45", 0, 4},
     {"clamp_span_low", "Share of a clamp's range from which it should work", "Joints",
      &Limits::clamp_span_low, Unit::as_is, Source::reported,
      "the middle half of the range: a general article on sizing clamps", 0, 1},

@@ -131,7 +131,8 @@ class Stock:
         self.items.append(item)
 
     def write(self, file):
-        lines = json.dumps({"format": "bellmouth-stock/1", "currency": "EUR", "items": self.items}, indent=2)
+        currency = "USD" if self.unit == "in" else "EUR"
+        lines = json.dumps({"format": "bellmouth-stock/1", "currency": currency, "items": self.items}, indent=2)
         file.write_text(lines + "\n", encoding="utf-8")
 
 
@@ -331,19 +332,19 @@ def clamps(stock):
         for low, high in METRIC_WORMS:
             price = 2.5 * (high / 80) ** 0.6
             clamp(stock, f"worm-clamp-{low}-{high}", f"worm clamp {low} to {high} mm, lined, 12 mm band", low, high, price,
-                  12, "worm", 4.5, PACKS)
+                  12, "lined_worm", 4.5, PACKS)
             clamp(stock, f"worm-clamp-{low}-{high}-band9", f"worm clamp {low} to {high} mm, lined, 9 mm band", low, high,
-                  price * 1.04, 9, "worm", 3, (1, 10))
+                  price * 1.04, 9, "lined_worm", 3, (1, 10))
             clamp(stock, f"worm-clamp-{low}-{high}-c", f"worm clamp {low} to {high} mm, lined, 12 mm band, dearer", low,
-                  high, price * 1.12, 12, "worm", 4.5, (1,), FITTINGS)
+                  high, price * 1.12, 12, "lined_worm", 4.5, (1,), FITTINGS)
     else:
         for size in INCH_WORMS:
             high = round((size + 8) / 16 * INCH, 1)
             low = round(high - 24, 1)
             price = 2.5 * (high / 80) ** 0.6
             words = f"worm clamp no. {size}, {text(low)} to {text(high)} mm, lined, 1/2 in band"
-            clamp(stock, f"worm-clamp-no-{size}", words, low, high, price, 12.7, "worm", 4.5, PACKS)
-            clamp(stock, f"worm-clamp-no-{size}-c", words + ", dearer", low, high, price * 1.12, 12.7, "worm", 4.5, (1,),
+            clamp(stock, f"worm-clamp-no-{size}", words, low, high, price, 12.7, "lined_worm", 4.5, PACKS)
+            clamp(stock, f"worm-clamp-no-{size}-c", words + ", dearer", low, high, price * 1.12, 12.7, "lined_worm", 4.5, (1,),
                   FITTINGS)
     band, band_words = (19, "19 mm band") if metric else (19.05, "3/4 in band")
     if metric:

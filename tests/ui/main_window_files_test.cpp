@@ -103,7 +103,7 @@ TEST_F(Window, OpensAFileThatIsDroppedOnIt) {
 
 TEST_F(Window, StartsANewBuildFromEitherStockList) {
   for (const auto& [stock, currency] :
-       {std::pair(Recipe::Stock::metric, "EUR"), std::pair(Recipe::Stock::inch, "EUR")}) {
+       {std::pair(Recipe::Stock::metric, "EUR"), std::pair(Recipe::Stock::inch, "USD")}) {
     recipe.stock = stock;
     trigger("new");
     EXPECT_TRUE(errors.isEmpty()) << errors.join(' ').toStdString();

@@ -212,6 +212,40 @@ TEST(Shopping, ABendOfHalfATurnGivesTwo) {
       EXPECT_TRUE(close(cut.short_by_rad, 2.5 / 95 / 2, 1e-9));
 }
 
+// Whatever a build may hold makes a valid question.
+TEST(Task, IsAValidQuestion) {
+  for (const Build& b : test::all_sample_builds())
+    for (const Option& option : b.options) {
+      std::vector<const Run*> runs;
+      for (const PathStep& step : b.path)
+        if (const auto* run = std::get_if<RunId>(&step))
+          runs.push_back(option.find(*run));
+      const auto fits = joint::fits(b, option);
+      const auto wrong = validate(task({b, option, runs, fits}).question);
+      EXPECT_FALSE(wrong) << wrong->text();
+    }
+}
+
+// A price by the metre is rounded once for all that is bought of the item, packs of sawn things are counted
+// whole.
+TEST(Shopping, PricesAreThoseOfThePlan) {
+  Build b = small_build();
+  std::vector<StockItem> stock = *b.stock;
+  StockItem& bend = *std::ranges::find(stock, StockId{"bend-63-90"}, &StockItem::id);
+  bend.pack = 3;
+  b.stock = stock;
+  std::vector<Piece> pieces = pieces_of(b);
+  pieces.insert(pieces.begin() + 3, pieces[2]);
+  Run run = *b.options.front().runs.front();
+  run.pieces = pieces;
+  b.options.front().runs = {run};
+  const Purchase bought = purchase(b);
+  EXPECT_EQ(line(bought, "bend-63-90").needed, 2);
+  EXPECT_EQ(line(bought, "bend-63-90").to_buy, 1);
+  EXPECT_EQ(line(bought, "bend-63-90").price, euros(19, 90));
+  EXPECT_EQ(bought.totals.goods.minor, bought.plan.goods_minor);
+}
+
 // Tax worked by hand: 19 % in 67.08 are 10.71 (67.08 x 19 / 119 = 10.7103), on top 12.75 (12.7452).
 TEST(Money, TaxIsInThePricesOrOnTop) {
   Build b = small_build();

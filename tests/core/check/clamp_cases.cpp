@@ -55,6 +55,8 @@ std::vector<Case> clamp_cases() {
        clamped(ClampType::spring, 31e3), clamped(ClampType::spring, 29e3)},
       {"worm-under-pressure", note, "more than 100.0 kPa gauge, the first of 8 joints",
        clamped(ClampType::worm, 110e3), clamped(ClampType::worm, 95e3)},
+      {"slotted-band-on-silicone", note, "A worm clamp on a silicone hose", clamped(ClampType::worm, 0),
+       clamped(ClampType::lined_worm, 0)},
       {"slotted-band-on-silicone", note, "A worm clamp on a silicone hose, the first of 12 joints",
        clamped(ClampType::worm, 0),
        [](Scene& s) {

@@ -81,7 +81,8 @@ TEST(StockPrices, KeepWithinUsualBands) {
        [](const StockItem& item) { return item.clamp_type == ClampType::round_bolt && item.pack == 1; }, 3,
        12},
       {"lined worm clamp",
-       [](const StockItem& item) { return item.clamp_type == ClampType::worm && item.pack == 1; }, 1, 5},
+       [](const StockItem& item) { return item.clamp_type == ClampType::lined_worm && item.pack == 1; }, 1,
+       5},
       {"weld boss", [](const StockItem& item) { return item.kind == StockKind::sensor_boss; }, 3, 15},
       {"valve flange", [](const StockItem& item) { return item.kind == StockKind::valve_flange; }, 10, 40},
   };

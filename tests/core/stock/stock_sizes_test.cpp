@@ -286,7 +286,8 @@ TEST(StockSizes, ClampsOfEveryRange) {
     for (const double band_mm : {9.0, 12.0})
       EXPECT_TRUE(has(metric(),
                       [&, low = low, high = high](const StockItem& item) {
-                        return clamp(ClampType::worm, low, high)(item) && is_mm(item.band_width_m, band_mm);
+                        return clamp(ClampType::lined_worm, low, high)(item) &&
+                               is_mm(item.band_width_m, band_mm);
                       }))
           << low << ' ' << band_mm;
   for (const auto& [low, high] :
@@ -298,7 +299,7 @@ TEST(StockSizes, ClampsOfEveryRange) {
   // Numbers of SAE J1508, from memory: 40 opens to about 76 mm, 48 to 89, 56 to 102.
   for (const double high_mm : {76.2, 88.9, 101.6})
     EXPECT_TRUE(has(inch(), [&](const StockItem& item) {
-      return item.clamp_type == ClampType::worm && is_mm(item.clamp_max_m, high_mm);
+      return item.clamp_type == ClampType::lined_worm && is_mm(item.clamp_max_m, high_mm);
     })) << high_mm;
   // A page on DIN 3021: nominal 51 fits about 44 to 54 mm.
   for (const List& list : lists())
@@ -317,6 +318,7 @@ TEST(StockSizes, ClampsHaveTheirTorque) {
       const double torque_Nm = item.torque_Nm.value_or(0);
       switch (*item.clamp_type) {
       case ClampType::worm:
+      case ClampType::lined_worm:
         if (is_mm(item.band_width_m, 12)) {
           EXPECT_EQ(torque_Nm, 4.5);
         } else if (is_mm(item.band_width_m, 12.7)) {
@@ -343,7 +345,7 @@ TEST(StockSizes, ClampsHaveTheirTorque) {
 
 TEST(StockSizes, ClampsInPacks) {
   for (const List& list : lists())
-    for (const ClampType type : {ClampType::worm, ClampType::round_bolt}) {
+    for (const ClampType type : {ClampType::lined_worm, ClampType::round_bolt}) {
       std::set<int> packs;
       for (const StockItem& item : list.items)
         if (item.clamp_type == type)

@@ -80,7 +80,7 @@ struct Limits {
   ///@{
   double kerf_m = 2.5e-3; ///< kerf of a saw cut
   double angle_short_rad =
-      0.017453292519943295; ///< how much a piece cut from an arc may fall short of its angle
+      0.022689280275926285; ///< how much a piece cut from an arc may fall short of its angle
   ///@}
 
   /// \name Stream

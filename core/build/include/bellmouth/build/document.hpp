@@ -281,6 +281,7 @@ enum class Per { each, metre };
 /// How a clamp closes.
 enum class ClampType {
   worm,            ///< screw in a slotted band (DIN 3017-1)
+  lined_worm,      ///< the same with a smooth band inside, so that the slots do not cut the hose
   lug,             ///< screw between two lugs (DIN 3017-2)
   round_bolt,      ///< T-bolt (DIN 3017-3)
   spring,          ///< spring band (DIN 3021): no screw
