@@ -216,7 +216,7 @@ Rows give_rows() {
                   [member](const Piece& piece) { return std::optional((*piece.give).*member); },
                   [member](Piece& piece, std::optional<double> value) { (*piece.give).*member = *value; }));
   };
-  const check::Limits limits = check::default_limits();
+  const trade::Limits limits = trade::defaults();
   const auto usual = [limits](const Piece& piece) {
     return std::holds_alternative<HumpHose>(piece.shape)
                ? Give{limits.hump_axial_m, limits.hump_offset_m, limits.hump_angle_rad}
