@@ -62,7 +62,7 @@ protected:
       return done;
     }
     print_tables(out, tables);
-    print_aims(out, build, chosen->option);
+    print_aims(out, build, chosen->option, purchase);
     return done;
   }
 
@@ -77,10 +77,12 @@ private:
   }
 
   /// What it would cost to have the least of something else.
-  void print_aims(std::ostream& out, const build::Build& build, const build::OptionId& option) const {
+  void print_aims(std::ostream& out, const build::Build& build, const build::OptionId& option,
+                  const buy::Purchase& chosen) const {
     std::vector<Cells> rows;
     for (const buy::Aim aim : aims) {
-      const buy::Purchase purchase = plan(build, option, aim);
+      const bool is_chosen = aim == chosen.task.question.aim;
+      const buy::Purchase purchase = is_chosen ? chosen : plan(build, option, aim);
       rows.push_back({fmt::format("least {}", text(aim)), quantity::write(purchase.totals.total),
                       std::to_string(purchase.totals.suppliers), std::to_string(purchase.totals.offcuts),
                       purchase.plan.proven ? "yes" : "no"});

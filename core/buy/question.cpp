@@ -71,8 +71,12 @@ public:
     if (body) {
       need.form = Form::sawn;
       need.body = *body;
-      if (const auto* mitred = std::get_if<build::MitredBend>(&piece.shape))
+      if (const auto* mitred = std::get_if<build::MitredBend>(&piece.shape)) {
+        // A slanting cut takes more of the length than a square one.
+        const double cut_rad = mitred->angle_rad / (2 * mitred->joints);
         need.own_cuts = mitred->joints;
+        need.body.straight_in_m += mitred->joints * task_.question.kerf_m * (1 / std::cos(cut_rad) - 1);
+      }
     }
     const StockItem* chosen = piece.stock.text.empty() ? nullptr : build_.find(piece.stock);
     const auto& stock = *build_.stock;

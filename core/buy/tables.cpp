@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The shopping list and the sums as tables for people.
-#include <bellmouth/buy.hpp>
+#include <bellmouth/buy/bound.hpp>
 #include <bellmouth/list/text.hpp>
 
 #include <spdlog/fmt/fmt.h>
@@ -56,7 +56,7 @@ list::Table totals_table(const Purchase& purchase) {
   row("tax", money(totals.tax));
   row("to buy, with tax", money(totals.total));
   row("to buy, without tax", money(totals.without_tax));
-  row("owned, not counted", money(totals.owned_value));
+  row("owned and used, worth", money(totals.owned_value));
   row("spent", money(totals.spent));
   row("spent and to buy", money(totals.in_all));
   if (totals.left)
@@ -65,10 +65,25 @@ list::Table totals_table(const Purchase& purchase) {
   row("suppliers", fmt::format("{}", totals.suppliers));
   row("offcuts", fmt::format("{}", totals.offcuts));
   row("proven the least", purchase.plan.proven ? "yes" : "no");
+  if (!purchase.plan.proven)
+    row("nothing is possible below", bound_text(purchase));
   return table;
 }
 
 } // namespace
+
+std::string bound_text(const Purchase& purchase) {
+  const double bound = purchase.plan.bound;
+  switch (purchase.task.question.aim) {
+  case Aim::money:
+    return quantity::write({static_cast<std::int64_t>(bound), purchase.totals.goods.currency});
+  case Aim::suppliers:
+    return fmt::format("{:.0f} suppliers", bound);
+  case Aim::offcuts:
+    break;
+  }
+  return fmt::format("{:.0f} offcuts", bound);
+}
 
 std::vector<list::Table> tables(const Purchase& purchase) {
   return {shopping_table(purchase), totals_table(purchase)};

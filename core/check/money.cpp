@@ -4,6 +4,7 @@
 #include "waive.hpp"
 #include "words.hpp"
 
+#include <bellmouth/buy/bound.hpp>
 #include <bellmouth/stock.hpp>
 
 #include <spdlog/fmt/fmt.h>
@@ -32,7 +33,8 @@ public:
     if (!purchase_.plan.proven)
       add(Id::plan_not_proven, note, in_general("buying plan"),
           fmt::format("The plan costs {}; nothing below {} is possible.",
-                      quantity::write(quantity::add(totals_.goods, totals_.postage)), bound()),
+                      quantity::write(quantity::add(totals_.goods, totals_.postage)),
+                      buy::bound_text(purchase_)),
           "The time for planning was over. The plan can be bought as it is.");
     std::ranges::stable_sort(found_, std::greater(), &Finding::severity);
     waive(build_, found_);
@@ -50,18 +52,6 @@ private:
 
   void add(Id id, Severity severity, Where where, std::string message, std::string reason) {
     found_.push_back({rule(id).key, severity, std::move(where), std::move(message), std::move(reason)});
-  }
-
-  std::string bound() const {
-    switch (purchase_.task.question.aim) {
-    case buy::Aim::money:
-      return quantity::write(Money{static_cast<std::int64_t>(purchase_.plan.bound), build_.budget.currency});
-    case buy::Aim::suppliers:
-      return fmt::format("{:.0f} suppliers", purchase_.plan.bound);
-    case buy::Aim::offcuts:
-      break;
-    }
-    return fmt::format("{:.0f} offcuts", purchase_.plan.bound);
   }
 
   void check_budget() {
