@@ -124,6 +124,7 @@ private:
     next.chain.push_back({&hose, *sits});
     next.cost.pieces += 1;
     next.cost.foreign +=
+        static_cast<int>(hose.piece.material != wish_.hose) +
         static_cast<int>(is_near_miss(bore_in_m, state.end.size_m)) +
         static_cast<int>(is_near_miss(bore_out_m, spigot_m)) +
         static_cast<int>(std::holds_alternative<build::HumpHose>(hose.piece.shape) && !wish_.hump);

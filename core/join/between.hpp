@@ -22,13 +22,14 @@ struct Wish {
   bool hump = false; ///< one hose alone has to take movement
   Duty duty;
   build::Material metal = build::Material::aluminium; ///< of tubes, where there is a choice
+  build::Material hose = build::Material::silicone;   ///< of hoses, where there is a choice
 };
 
 /// The chain of stock pieces that leads from one end to the other: hoses, reducers, tubes between two of
 /// them, cones and adapters; none of it bent. Among all there are, by these in turn: fewest pieces; hoses
-/// that stand heat and pressure; the fewest ends that sit short or slack; the fewest tubes of another metal,
-/// sizes easily mistaken and humps that nothing asks for; least money, clamps counted and owned things free.
-/// At most six pieces; empty: there is none. Found by a search over the sizes in stock.
+/// that stand heat and pressure; the fewest ends that sit short or slack; the fewest pieces of another
+/// material, sizes easily mistaken and humps that nothing asks for; least money, clamps counted and owned
+/// things free. At most six pieces; empty: there is none. Found by a search over the sizes in stock.
 [[nodiscard]] std::vector<build::Piece> between(const Shop& shop, const Side& upstream,
                                                 const Side& downstream, const Wish& wish);
 

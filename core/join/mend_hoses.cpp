@@ -165,7 +165,7 @@ bool mend_oil_mist(Mending& mending) {
                !proof(piece.stock.text.empty() ? nullptr : mending.build.find(piece.stock), piece);
       },
       [&](const build::StockItem& item, const build::Piece& piece, const Duty& duty) {
-        return proof(&item, piece) && stands(mending.limits, item, piece, duty);
+        return item.oil_proof && stands(mending.limits, item, piece, duty);
       },
       "no hose of that size in stock is proof against oil");
 }

@@ -113,17 +113,33 @@ bool mend_sensor_near_cooler(Mending& mending) {
   return !above(wanted_m, free->to_m) && move_fitting(*work, *row, std::max(wanted_m, free->from_m));
 }
 
+/// Whether a boss of that thread takes a temperature sensor: smaller ones are for gauges and lines.
+bool takes_sensor(const std::string& name) {
+  constexpr double least_m = 10.5e-3;
+  const auto* thread = joint::find_thread(name);
+  return thread != nullptr &&
+         (thread->form == joint::ThreadForm::metric || thread->major_diameter_m > least_m);
+}
+
+/// The thread of the first boss for a sensor that the option has: its sensor is at hand.
+std::optional<std::string> thread_at_hand(const Evaluation& evaluation, const build::Build& build) {
+  const build::Option& option = *build.find(evaluation.option);
+  for (const RunResult& run : evaluation.runs)
+    for (const build::Piece& piece : option.find(run.id)->pieces)
+      if (const auto* boss = std::get_if<build::SensorBoss>(&piece.shape);
+          boss != nullptr && takes_sensor(boss->thread))
+        return boss->thread;
+  return std::nullopt;
+}
+
 bool mend_no_charge_sensor(Mending& mending) {
   // The last run on the path that has room for a boss, as near as can be to 150 mm ahead of its end.
   constexpr double wanted_from_end_m = 0.15;
   const build::StockItem* best = nullptr;
+  const std::optional<std::string> there = thread_at_hand(mending.evaluation, mending.build);
   for (const build::StockItem& item : *mending.build.stock) {
-    if (item.kind != build::StockKind::sensor_boss || !item.thread)
-      continue;
-    const auto* thread = joint::find_thread(*item.thread);
-    constexpr double least_m = 10.5e-3; // smaller ones are for gauges and lines
-    if (thread == nullptr ||
-        (thread->form != joint::ThreadForm::metric && thread->major_diameter_m <= least_m))
+    if (item.kind != build::StockKind::sensor_boss || !item.thread || !takes_sensor(*item.thread) ||
+        (there && *item.thread != *there))
       continue;
     const build::Piece piece = stock::piece_of(item);
     if (best == nullptr ||

@@ -153,6 +153,10 @@ Wish RunWork::wish() const {
       std::ranges::find_if(run_.pieces, [](const auto& each) { return build::is_rigid(each.shape); });
   if (rigid != run_.pieces.end())
     wish.metal = rigid->material;
+  const auto hose =
+      std::ranges::find_if(run_.pieces, [](const auto& each) { return build::is_flexible(each.shape); });
+  if (hose != run_.pieces.end())
+    wish.hose = hose->material;
   return wish;
 }
 

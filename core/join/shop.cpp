@@ -50,7 +50,7 @@ bool stands(const trade::Limits& limits, const StockItem& item, const build::Pie
   return !(says_nothing_of_pressure && above(duty.gauge_Pa, limits.bead_from_gauge_Pa)) &&
          !below(joint::greatest_temperature_K(hose, &item, limits).value - duty.hottest_K,
                 limits.hose_margin_K) &&
-         !above(duty.gauge_Pa, joint::working_gauge_Pa(hose, &item, limits).value);
+         !above(duty.gauge_Pa, limits.hose_gauge_share * joint::working_gauge_Pa(hose, &item, limits).value);
 }
 
 Shop::Shop(const build::Build& build, const build::Option& option, const trade::Limits& limits)
