@@ -88,8 +88,8 @@ int main(int argc, char** argv) {
                                       "For developers: draw the window into a PNG file and end.", "file");
   const QCommandLineOption window_size("size", "Size of the window, such as 1280x800.", "WxH");
   const QCommandLineOption look("theme", "light or dark, whatever the settings say.", "theme");
-  const QCommandLineOption tab("tab", "View to show: path, costs, findings, lists, compare, bay or measures.",
-                               "name");
+  const QCommandLineOption tab(
+      "tab", "View to show: path, costs, findings, lists, stock, compare, bay or measures.", "name");
   parser.addOptions({screenshot, window_size, look, tab});
   parser.process(*application);
   QApplication::setApplicationDisplayName("Bellmouth");

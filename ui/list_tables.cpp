@@ -117,7 +117,7 @@ ListTable sawing_table(const list::Table& core) {
 QString amount(double value, build::Per per) {
   if (value == 0)
     return {};
-  return per == build::Per::metre ? QLocale().toString(value, 'f', 2) + " m" : show_count(value);
+  return per == build::Per::metre ? QLocale().toString(value, 'f', 3) + " m" : show_count(value);
 }
 QString to_buy(const buy::ShoppingLine& line) {
   const QString count = amount(line.to_buy, line.per);
@@ -138,7 +138,7 @@ const build::Owned* owned_of(const build::Build& build, const std::optional<buil
   return found == build.owned.end() ? nullptr : &*found;
 }
 
-enum ShoppingColumn { what, needed, owned, buy_column, each, price, paid, supplier };
+enum ShoppingColumn { what, needed, owned, used_column, buy_column, each, price, paid, supplier };
 
 ListRow shopping_row(const build::Build& build, const buy::ShoppingLine& line) {
   const build::Owned* mine = owned_of(build, line.stock);
@@ -149,6 +149,7 @@ ListRow shopping_row(const build::Build& build, const buy::ShoppingLine& line) {
   row.cells = {text_of(line.description),
                count,
                mine == nullptr ? QString() : QLocale().toString(mine->quantity, 'g', 6),
+               amount(line.owned, line.per),
                to_buy(line),
                price_of_one(line),
                line.price && line.to_buy > 0 ? money(line.price) : QString(),
@@ -165,7 +166,7 @@ ListTable shopping_table(const build::Build& build, const buy::Purchase* purchas
   table.title = tr("Shopping");
   table.about = tr("What to buy once. What you own and what you paid for it can be typed");
   table.empty = purchase == nullptr ? tr("The purchase is being planned.") : tr("Nothing has to be bought.");
-  table.header = {tr("What"), tr("Needed"), tr("Owned"), tr("To buy"),
+  table.header = {tr("What"), tr("Needed"), tr("Owned"), tr("Of it used"), tr("To buy"),
                   tr("Each"), tr("Price"),  tr("Paid"),  tr("Supplier")};
   table.owned_column = owned;
   table.paid_column = paid;

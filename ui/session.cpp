@@ -151,7 +151,9 @@ const Session::Purchased& Session::bought(const build::OptionId& option, buy::Ai
     kept = other;
     return *kept;
   }
-  kept.emplace(Purchased{revision_, option, aim, buy::purchase(build(), option, {.aim = aim})});
+  constexpr double most_seconds = 0.25; // the window waits for it
+  kept.emplace(Purchased{revision_, option, aim,
+                         buy::purchase(build(), option, {.aim = aim, .seconds = most_seconds})});
   kept->findings = check::check_purchase(build(), kept->purchase);
   return *kept;
 }

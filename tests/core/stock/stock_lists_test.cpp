@@ -95,7 +95,7 @@ TEST(StockLists, EveryItemMakesAValidPieceThatItServes) {
     }
 }
 
-// Published values: preferred outside diameters (ISO 4200 / EN 10220, recalled and to be checked, as the
+// Published values: preferred outside diameters (ISO 4200 / EN 10220, recalled and from memory, as the
 // table says), those which the trade stocks besides (common practice, no source found), and the inch sizes
 // that tube sellers stock.
 TEST(StockLists, TubesHaveSizesOfTheTrade) {
@@ -168,7 +168,7 @@ TEST(StockLists, BendsAreSuchAsAreSold) {
       }
 }
 
-// Published rule from memory, to be checked (SAE J1508): greatest diameter of worm size n is (n + 8)/16 in.
+// Published rule from memory (SAE J1508): greatest diameter of worm size n is (n + 8)/16 in.
 TEST(StockLists, InchWormClampsOpenAsTheirNumberSays) {
   int seen = 0;
   for (const StockItem& item : load("inch").items) {

@@ -272,7 +272,7 @@ TEST(StockSizes, ReducersBetweenNeighbouringBores) {
   }
 }
 
-// Worm clamps by DIN 3017-1, round bolts by DIN 3017-3, both from memory, to be checked.
+// Worm clamps by DIN 3017-1, round bolts by DIN 3017-3, both from memory.
 TEST(StockSizes, ClampsOfEveryRange) {
   const auto clamp = [](ClampType type, double low_mm, double high_mm) {
     return [=](const StockItem& item) {
