@@ -5,8 +5,9 @@
 #include "writer.hpp"
 
 #include <bellmouth/build/edits.hpp>
+#include <bellmouth/build/thresholds.hpp>
 #include <bellmouth/quantity/utf8.hpp>
-#include <bellmouth/trade.hpp>
+#include <bellmouth/trade/order.hpp>
 
 #include <numbers>
 
@@ -386,6 +387,23 @@ Verdict check_waivers(const Build& build) {
       "$.waivers", "rule", "each rule once for each machine, and once without");
 }
 
+/// No threshold was moved past the one that goes with it.
+Verdict check_order(const Build& build) {
+  const trade::Limits limits = limits_of(build);
+  const auto wrong = trade::out_of_order(limits);
+  if (!wrong)
+    return std::nullopt;
+  const auto changed = [&](std::string_view key) {
+    return std::ranges::find(build.thresholds, key, &ChangedThreshold::key);
+  };
+  const bool low = changed(wrong->low) != build.thresholds.end();
+  const std::string_view other = low ? wrong->high : wrong->low;
+  const auto at = changed(low ? wrong->low : wrong->high) - build.thresholds.begin();
+  return Complaint{fmt::format("$.thresholds[{}].value", at),
+                   fmt::format("a number not {} {}, which \"{}\" is", low ? "above" : "below",
+                               number_text(trade::value(*trade::find(other), limits)), other)};
+}
+
 Verdict check_thresholds(const Build& build) {
   for (std::size_t i = 0; i < build.thresholds.size(); ++i) {
     const ChangedThreshold& changed = build.thresholds[i];
@@ -395,9 +413,11 @@ Verdict check_thresholds(const Build& build) {
     if (!(changed.value >= threshold->least && changed.value <= threshold->most))
       return Complaint{fmt::format("$.thresholds[{}].value", i), trade::accepted(*threshold)};
   }
-  return check_once(
-      build.thresholds, [](const ChangedThreshold& each) { return each.key; }, "$.thresholds", "key",
-      "each key once");
+  if (auto twice = check_once(
+          build.thresholds, [](const ChangedThreshold& each) { return each.key; }, "$.thresholds", "key",
+          "each key once"))
+    return twice;
+  return check_order(build);
 }
 
 } // namespace

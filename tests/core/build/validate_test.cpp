@@ -330,5 +330,22 @@ TEST(Validate, TheBellmouthCountsInEveryBranchThatBeginsThePath) {
   EXPECT_EQ(validate(amid), std::nullopt) << validate(amid)->text();
 }
 
+TEST(Validate, ThresholdsThatGoTogetherKeepTheirOrder) {
+  Build b = test::sample_build();
+  b.thresholds = {{"clamp_span_low", 0.9}};
+  auto error = validate(b);
+  ASSERT_TRUE(error);
+  EXPECT_EQ(error->place.path, "$.thresholds[0].value");
+  EXPECT_EQ(error->found, "0.9");
+  EXPECT_EQ(error->accepted, "a number not above 0.75, which \"clamp_span_high\" is");
+  b.thresholds = {{"kerf_mm", 1}, {"loose_stop_mm", 0.2}};
+  error = validate(b);
+  ASSERT_TRUE(error);
+  EXPECT_EQ(error->place.path, "$.thresholds[1].value");
+  EXPECT_EQ(error->accepted, "a number not below 0.5, which \"loose_caution_mm\" is");
+  b.thresholds = {{"clamp_span_low", 0.9}, {"clamp_span_high", 0.95}};
+  EXPECT_FALSE(validate(b));
+}
+
 } // namespace
 } // namespace bellmouth::build
