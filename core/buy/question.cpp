@@ -150,7 +150,7 @@ private:
     offer.by_metre = false;
     if ((*build_.stock)[item].per == build::Per::metre)
       offer.price_minor = stock::price_of((*build_.stock)[item], offer.body.length_m()).minor;
-    need.offers.push_back(put(std::move(offer), {.item = item, .owned = false, .made_to_measure = true}));
+    need.offers.push_back(put(offer, {.item = item, .owned = false, .made_to_measure = true}));
   }
 
   Offers make_offers(std::size_t number, Form form) {
@@ -162,7 +162,7 @@ private:
       owned.body = body;
       owned.available = count;
       owned.owned = true;
-      offers.push_back(put(std::move(owned), {.item = number, .owned = true}));
+      offers.push_back(put(owned, {.item = number, .owned = true}));
     };
     const auto owned = std::ranges::find(build_.owned, item.id, &build::Owned::stock);
     if (owned != build_.owned.end()) {
@@ -217,8 +217,8 @@ private:
     return task_.suppliers.size() - 1;
   }
 
-  std::size_t put(Offer offer, Source source) {
-    task_.question.offers.push_back(std::move(offer));
+  std::size_t put(const Offer& offer, Source source) {
+    task_.question.offers.push_back(offer);
     task_.sources.push_back(source);
     return task_.sources.size() - 1;
   }

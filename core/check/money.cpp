@@ -91,8 +91,7 @@ private:
   void check_chosen() {
     int without = 0;
     std::optional<build::PieceRef> first;
-    for (std::size_t need = 0; need < purchase_.task.parts.size(); ++need) {
-      const buy::Part& part = purchase_.task.parts[need];
+    for (const buy::Part& part : purchase_.task.parts) {
       if (part.clamp || part.spare)
         continue;
       const build::Piece& piece = *build::find(build_, part.piece);
