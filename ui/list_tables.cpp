@@ -166,7 +166,7 @@ ListTable shopping_table(const build::Build& build, const buy::Purchase* purchas
   table.title = tr("Shopping");
   table.about = tr("What to buy once. What you own and what you paid for it can be typed");
   table.empty = purchase == nullptr ? tr("The purchase is being planned.") : tr("Nothing has to be bought.");
-  table.header = {tr("What"), tr("Needed"), tr("Owned"), tr("Of it used"), tr("To buy"),
+  table.header = {tr("What"), tr("Needed"), tr("Owned"), tr("Used"),    tr("To buy"),
                   tr("Each"), tr("Price"),  tr("Paid"),  tr("Supplier")};
   table.owned_column = owned;
   table.paid_column = paid;

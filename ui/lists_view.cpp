@@ -289,8 +289,9 @@ void ListsView::fit_columns() {
   // The scroll bar is counted whether it is there or not: it comes only after the rows.
   const int room = table_->width() - table_->verticalScrollBar()->sizeHint().width();
   const int left = table_->columnWidth(widest) - (sum - room);
-  if (sum > room && left >= narrowest_words_px)
-    table_->setColumnWidth(widest, left);
+  const bool buying = model_->table().key == "shopping"; // money stays in sight
+  if (sum > room && (buying || left >= narrowest_words_px))
+    table_->setColumnWidth(widest, std::max(left, narrowest_words_px));
   table_->clearSpans();
   for (int row = 0; row < model_->rowCount(); ++row)
     if (model_->row(row).heading) {
