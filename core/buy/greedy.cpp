@@ -111,10 +111,10 @@ private:
 
 } // namespace
 
-Choice greedy_choice(const Task& task, const std::vector<Kind>& kinds) {
-  Choice first = Greedy(task.question, Rule::further_money).serve(kinds);
-  Choice second = Greedy(task.question, Rule::share_of_body).serve(kinds);
-  return worth_of(task.question, second) < worth_of(task.question, first) ? second : first;
+Choice greedy_choice(const Job& job, const std::vector<Kind>& kinds) {
+  Choice first = Greedy(job.question, Rule::further_money).serve(kinds);
+  Choice second = Greedy(job.question, Rule::share_of_body).serve(kinds);
+  return worth_of(job.question, second) < worth_of(job.question, first) ? second : first;
 }
 
 } // namespace bellmouth::buy

@@ -8,8 +8,8 @@
 
 namespace bellmouth::buy {
 
-/// Serves the needs of a task one by one, the largest first, each for the least further money or, where that
+/// Serves the needs of a job one by one, the largest first, each for the least further money or, where that
 /// is better, for the least money for its share of a body. Minds no AtLeast.
-[[nodiscard]] Choice greedy_choice(const Task& task, const std::vector<Kind>& kinds);
+[[nodiscard]] Choice greedy_choice(const Job& job, const std::vector<Kind>& kinds);
 
 } // namespace bellmouth::buy

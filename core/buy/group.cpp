@@ -56,19 +56,18 @@ std::int64_t part_of(const Worth& worth, Goal goal) {
 /// decides; where not, the number of packs of an offer is split into "at most" and "at least".
 class Search {
 public:
-  Search(const Task& task, const std::vector<Kind>& kinds, std::optional<Worth> below,
-         Clock::time_point until)
-      : task_(task), kinds_(kinds), below_(below), until_(until) {
+  Search(const Job& job, const std::vector<Kind>& kinds, std::optional<Worth> below, Clock::time_point until)
+      : job_(job), kinds_(kinds), below_(below), until_(until) {
     std::set<std::size_t> offers;
     for (const Kind& kind : kinds) {
       needs_ += kind.needs.size();
       for (const std::size_t offer : kind.offers)
-        if (one_by_one(task.question.offers[offer]))
+        if (one_by_one(job.question.offers[offer]))
           offers.insert(offer);
     }
     for (const std::size_t offer : offers)
-      cutters_.emplace_back(task.question, kinds, offer);
-    consider(greedy_choice(task, kinds));
+      cutters_.emplace_back(job.question, kinds, offer);
+    consider(greedy_choice(job, kinds));
   }
 
   Solved run() {
@@ -78,7 +77,7 @@ public:
       goals.push_back(Goal::unserved);
     else
       caps_.push_back({Goal::unserved, 0});
-    if (task_.question.aim == Aim::offcuts)
+    if (job_.question.aim == Aim::offcuts)
       goals.push_back(Goal::offcuts);
     goals.push_back(Goal::money);
     solved.proven = true;
@@ -105,13 +104,13 @@ public:
 private:
   bool late() const { return Clock::now() >= until_; }
 
-  bool exactly() const { return task_.question.aim == Aim::offcuts || !task_.at_least.empty(); }
+  bool exactly() const { return job_.question.aim == Aim::offcuts || !job_.at_least.empty(); }
 
   /// Keeps a choice that is better than the best so far.
   bool consider(Choice choice) {
-    std::vector<std::int64_t> goods(task_.question.postage.size(), 0);
-    const Worth worth = worth_of(task_.question, choice, &goods);
-    for (const AtLeast& least : task_.at_least)
+    std::vector<std::int64_t> goods(job_.question.postage.size(), 0);
+    const Worth worth = worth_of(job_.question, choice, &goods);
+    for (const AtLeast& least : job_.at_least)
       if (goods[least.supplier] < least.goods_minor)
         return false;
     if (best_ && !(worth < worth_))
@@ -146,7 +145,7 @@ private:
     double dearest = 1;
     for (const Kind& kind : kinds_)
       for (const std::size_t offer : kind.offers)
-        dearest = std::max(dearest, static_cast<double>(task_.question.offers[offer].price_minor));
+        dearest = std::max(dearest, static_cast<double>(job_.question.offers[offer].price_minor));
     return dearest + 1;
   }
 
@@ -154,7 +153,7 @@ private:
   void add_first_patterns(Master& master) {
     std::vector<std::pair<double, std::optional<Pattern>>> alone(kinds_.size());
     for (Cutter& cutter : cutters_) {
-      const Offer& offer = task_.question.offers[cutter.offer()];
+      const Offer& offer = job_.question.offers[cutter.offer()];
       const double price = static_cast<double>(offer.price_minor) / offer.pack;
       for (std::size_t k = 0; k < kinds_.size(); ++k)
         if (!alone[k].second || price < alone[k].first)
@@ -209,7 +208,7 @@ private:
         if (best.pattern && master.add(*best.pattern))
           added = true;
         else if (const double more = best.at_most - body_cost - gain; more > gain)
-          unsure += more * master.most_packs(cutter.offer()) * task_.question.offers[cutter.offer()].pack;
+          unsure += more * master.most_packs(cutter.offer()) * job_.question.offers[cutter.offer()].pack;
       }
       if (added)
         continue;
@@ -247,7 +246,7 @@ private:
     const auto patterns = patterns_within(relaxed, cutters_.empty() ? 0 : wanted - bound, only_full(goal));
     if (!patterns)
       return Verdict::open;
-    Master whole(task_, kinds_, settings(goal, exactly(), 0));
+    Master whole(job_, kinds_, settings(goal, exactly(), 0));
     for (const Pattern& pattern : *patterns)
       whole.add(pattern);
     limit(whole, node);
@@ -268,7 +267,7 @@ private:
           master.programme().solve_whole(effort(soon, nodes_for_better), wanted_below(goal) - 0.5);
       return !result.values.empty() && consider(master.choice(result.values));
     };
-    Master whole(task_, kinds_, settings(goal, exactly(), 0));
+    Master whole(job_, kinds_, settings(goal, exactly(), 0));
     for (const Pattern& pattern : relaxed.nearest(most_near_patterns))
       whole.add(pattern);
     limit(whole, node);
@@ -287,7 +286,7 @@ private:
   }
 
   Programme::Effort effort(Clock::time_point until, int nodes) const {
-    return {until, nodes, !task_.at_least.empty()};
+    return {until, nodes, !job_.at_least.empty()};
   }
 
   bool only_full(Goal goal) const { return goal == Goal::money && !exactly(); }
@@ -299,7 +298,7 @@ private:
     for (const auto& [offer, column] : master.packs()) {
       const double packs = master.programme().value(column);
       const double off = std::abs(packs - std::round(packs));
-      const double score = off * (1 + static_cast<double>(task_.question.offers[offer].price_minor));
+      const double score = off * (1 + static_cast<double>(job_.question.offers[offer].price_minor));
       if (off > 1e-6 && score > highest) {
         highest = score;
         chosen = std::pair{offer, packs};
@@ -314,7 +313,7 @@ private:
       return 0;
     if (late())
       return 0;
-    Master master(task_, kinds_, settings(goal, exactly(), first_penalty(goal)));
+    Master master(job_, kinds_, settings(goal, exactly(), first_penalty(goal)));
     add_first_patterns(master);
     Nodes nodes;
     double unresolved = std::numeric_limits<double>::infinity();
@@ -368,7 +367,7 @@ private:
   void put_in_order() {
     if (late() || value_of(Goal::order, worth_) == 0)
       return;
-    Master relaxed(task_, kinds_, settings(Goal::money, true, first_penalty(Goal::money)));
+    Master relaxed(job_, kinds_, settings(Goal::money, true, first_penalty(Goal::money)));
     add_first_patterns(relaxed);
     const std::optional<double> bound = relax(relaxed, Goal::money);
     if (!bound)
@@ -376,7 +375,7 @@ private:
     const auto patterns = patterns_within(relaxed, static_cast<double>(worth_.money_minor) - *bound, false);
     if (!patterns)
       return;
-    Master whole(task_, kinds_, settings(Goal::order, true, 0));
+    Master whole(job_, kinds_, settings(Goal::order, true, 0));
     for (const Pattern& pattern : *patterns)
       whole.add(pattern);
     const Programme::Whole result =
@@ -385,7 +384,7 @@ private:
       consider(whole.choice(result.values));
   }
 
-  const Task& task_;
+  const Job& job_;
   const std::vector<Kind>& kinds_;
   std::optional<Worth> below_; ///< only choices better than this are wanted
   Clock::time_point until_;
@@ -398,8 +397,8 @@ private:
 
 } // namespace
 
-Solved solve(const Task& task, std::optional<Worth> below, Clock::time_point until) {
-  std::vector<Kind> kinds = kinds_of(task);
+Solved solve(const Job& job, std::optional<Worth> below, Clock::time_point until) {
+  std::vector<Kind> kinds = kinds_of(job);
   std::vector<std::size_t> without;
   std::erase_if(kinds, [&](const Kind& kind) {
     if (!kind.offers.empty())
@@ -412,10 +411,10 @@ Solved solve(const Task& task, std::optional<Worth> below, Clock::time_point unt
   Solved solved;
   if (kinds.empty()) {
     solved.proven = true;
-    if (task.at_least.empty())
+    if (job.at_least.empty())
       solved.choice = Choice{};
   } else {
-    solved = Search(task, kinds, below, until).run();
+    solved = Search(job, kinds, below, until).run();
   }
   if (solved.choice)
     solved.choice->unserved.insert(solved.choice->unserved.end(), without.begin(), without.end());

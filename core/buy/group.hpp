@@ -16,9 +16,9 @@ struct Solved {
   bool proven = false;          ///< that nothing is better than the choice, or that none is wanted
 };
 
-/// Solves a task: what cannot be served is left out, then the goals of the question in turn. Only inside
+/// Solves a job: what cannot be served is left out, then the goals of the question in turn. Only inside
 /// with_solver(). Only choices better than `below`, as far as Worth::main_less() goes, are looked for where
 /// it is given; without it and without AtLeast there is always a choice.
-[[nodiscard]] Solved solve(const Task& task, std::optional<Worth> below, Clock::time_point until);
+[[nodiscard]] Solved solve(const Job& job, std::optional<Worth> below, Clock::time_point until);
 
 } // namespace bellmouth::buy

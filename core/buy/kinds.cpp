@@ -38,15 +38,15 @@ void leave_out_beaten(const Question& question, std::vector<Kind>& kinds) {
 
 } // namespace
 
-std::vector<Kind> kinds_of(const Task& task) {
-  const Question& question = task.question;
+std::vector<Kind> kinds_of(const Job& job) {
+  const Question& question = job.question;
   std::vector<Kind> kinds;
   std::vector<std::vector<std::size_t>> asked; // of each kind, before fitting
-  for (const std::size_t number : task.needs) {
+  for (const std::size_t number : job.needs) {
     const Need& need = question.needs[number];
     std::vector<std::size_t> offers;
     for (const std::size_t offer : need.offers)
-      if (task.allowed[offer])
+      if (job.allowed[offer])
         offers.push_back(offer);
     std::ranges::sort(offers);
     std::size_t at = 0;
@@ -67,7 +67,7 @@ std::vector<Kind> kinds_of(const Task& task) {
     }
     kinds[at].needs.push_back(number);
   }
-  if (question.aim != Aim::offcuts && task.at_least.empty())
+  if (question.aim != Aim::offcuts && job.at_least.empty())
     leave_out_beaten(question, kinds);
   for (Kind& kind : kinds)
     kind.endless = std::ranges::any_of(

@@ -23,7 +23,7 @@ struct Floor {
 };
 
 /// Needs that are served together, and what may serve them.
-struct Task {
+struct Job {
   const Question& question;
   std::vector<std::size_t> needs;
   std::vector<bool> allowed; ///< by offer
@@ -40,8 +40,8 @@ struct Kind {
   bool endless = false;            ///< one of the offers is there as often as wanted
 };
 
-/// The kinds of a task in order of first need; offers that something cheaper makes needless are left out
+/// The kinds of a job in order of first need; offers that something cheaper makes needless are left out
 /// where only money counts.
-[[nodiscard]] std::vector<Kind> kinds_of(const Task& task);
+[[nodiscard]] std::vector<Kind> kinds_of(const Job& job);
 
 } // namespace bellmouth::buy

@@ -33,17 +33,17 @@ std::int64_t value_of(Goal goal, const Worth& worth) {
   return worth.bought * needs_before_offcuts + worth.offcuts;
 }
 
-Master::Master(const Task& task, const std::vector<Kind>& kinds, Settings settings)
-    : task_(task), kinds_(kinds), settings_(std::move(settings)) {
+Master::Master(const Job& job, const std::vector<Kind>& kinds, Settings settings)
+    : job_(job), kinds_(kinds), settings_(std::move(settings)) {
   for (const Kind& kind : kinds) {
     const auto demand = static_cast<double>(kind.needs.size());
     programme_.add_row(demand, settings_.exactly ? demand : infinity);
   }
   for (const Cap& cap : settings_.caps)
     cap_rows_.push_back(programme_.add_row(-infinity, static_cast<double>(cap.at_most)));
-  for (const AtLeast& least : task.at_least)
+  for (const AtLeast& least : job.at_least)
     least_rows_.push_back(programme_.add_row(static_cast<double>(least.goods_minor), infinity));
-  for (const Floor& floor : task.floors)
+  for (const Floor& floor : job.floors)
     floor_rows_.push_back(programme_.add_row(static_cast<double>(floor.goods_minor), infinity));
   std::set<std::size_t> offers;
   for (std::size_t k = 0; k < kinds.size(); ++k) {
@@ -72,15 +72,15 @@ void Master::add_missing(int row, double sign) {
 }
 
 void Master::add_offer(std::size_t number) {
-  const Offer& offer = task_.question.offers[number];
-  const bool tight = !task_.at_least.empty(); // nothing may be bought only to reach an amount
+  const Offer& offer = job_.question.offers[number];
+  const bool tight = !job_.at_least.empty(); // nothing may be bought only to reach an amount
   if (offer.by_metre) {
     const int row = programme_.add_row(-0.5 + money_rounding, tight ? 0.5 : infinity);
     add({What::rounded, 0, number}, 0, infinity, {{row, 1}});
     for (std::size_t k = 0; k < kinds_.size(); ++k) {
       if (!std::ranges::binary_search(kinds_[k].offers, number))
         continue;
-      const double length_m = kinds_[k].piece.length_m(task_.question.kerf_m) + task_.question.kerf_m;
+      const double length_m = kinds_[k].piece.length_m(job_.question.kerf_m) + job_.question.kerf_m;
       add({What::served, k, number}, 0, static_cast<double>(kinds_[k].needs.size()),
           {{static_cast<int>(k), 1}, {row, -length_m * static_cast<double>(offer.price_minor)}});
     }
@@ -112,7 +112,7 @@ int Master::most_packs(std::size_t offer) const {
   for (const Kind& kind : kinds_)
     if (std::ranges::binary_search(kind.offers, offer))
       needs += kind.needs.size();
-  const Offer& of = task_.question.offers[offer];
+  const Offer& of = job_.question.offers[offer];
   const auto pack = static_cast<std::size_t>(of.pack);
   // Each use serves one need at least.
   const int packs = static_cast<int>((needs + pack - 1) / pack);
@@ -120,7 +120,7 @@ int Master::most_packs(std::size_t offer) const {
 }
 
 double Master::factor(Goal goal, const Column& column) const {
-  const Offer& offer = task_.question.offers[column.offer];
+  const Offer& offer = job_.question.offers[column.offer];
   switch (goal) {
   case Goal::unserved:
     return column.what == What::unserved ? 1 : 0;
@@ -146,10 +146,10 @@ int Master::add(Column column, double lower, double upper, std::vector<Entry> en
   if (column.what == What::packs || column.what == What::rounded) {
     const double money = factor(Goal::money, column);
     for (std::size_t i = 0; i < least_rows_.size(); ++i)
-      if (task_.question.offers[column.offer].supplier == task_.at_least[i].supplier)
+      if (job_.question.offers[column.offer].supplier == job_.at_least[i].supplier)
         entries.push_back({least_rows_[i], money});
     for (std::size_t i = 0; i < floor_rows_.size(); ++i)
-      if (task_.floors[i].offers[column.offer])
+      if (job_.floors[i].offers[column.offer])
         entries.push_back({floor_rows_[i], money});
   }
   const int number = programme_.add_column(factor(settings_.goal, column), lower, upper, entries);
@@ -227,7 +227,7 @@ Choice Master::choice(const std::vector<double>& values) const {
     if ((columns_[i].what == What::pattern || columns_[i].what == What::served) && values[i] > 0.5)
       order.push_back(i);
   std::ranges::stable_sort(order, {}, [&](std::size_t i) {
-    return std::pair{!task_.question.offers[columns_[i].offer].owned, columns_[i].offer};
+    return std::pair{!job_.question.offers[columns_[i].offer].owned, columns_[i].offer};
   });
   std::vector<std::size_t> next(kinds_.size(), 0);
   const auto take = [&](Portion& portion, std::size_t kind, int count) {

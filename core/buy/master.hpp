@@ -46,7 +46,7 @@ public:
     double penalty = 0;   ///< of what is missing; 0: nothing may be
   };
 
-  Master(const Task& task, const std::vector<Kind>& kinds, Settings settings);
+  Master(const Job& job, const std::vector<Kind>& kinds, Settings settings);
 
   /// False if it is in already.
   bool add(const Pattern& pattern);
@@ -86,7 +86,7 @@ private:
   void add_offer(std::size_t number);
   void add_missing(int row, double sign);
 
-  const Task& task_;
+  const Job& job_;
   const std::vector<Kind>& kinds_;
   Settings settings_;
   Programme programme_;

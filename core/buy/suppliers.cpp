@@ -183,46 +183,46 @@ private:
     return clusters;
   }
 
-  Task task_of(const std::vector<std::size_t>& groups) const {
-    Task task{question_, {}, std::vector<bool>(question_.offers.size(), false), {}, {}};
+  Job job_of(const std::vector<std::size_t>& groups) const {
+    Job job{question_, {}, std::vector<bool>(question_.offers.size(), false), {}, {}};
     for (const std::size_t g : groups) {
-      task.needs.insert(task.needs.end(), groups_[g].needs.begin(), groups_[g].needs.end());
+      job.needs.insert(job.needs.end(), groups_[g].needs.begin(), groups_[g].needs.end());
       for (const std::size_t offer : groups_[g].offers)
-        task.allowed[offer] = allowed(offer);
+        job.allowed[offer] = allowed(offer);
     }
-    std::ranges::sort(task.needs);
-    return task;
+    std::ranges::sort(job.needs);
+    return job;
   }
 
   /// Solves a group whatever its goods may have to reach.
   const Solved& solved_alone(std::size_t g) {
-    Task task = task_of({g});
-    auto key = std::pair{g, task.allowed};
+    Job job = job_of({g});
+    auto key = std::pair{g, job.allowed};
     const auto known = solved_.find(key);
     if (known != solved_.end())
       return known->second;
-    return solved_.emplace(std::move(key), solve(task, std::nullopt, until_)).first->second;
+    return solved_.emplace(std::move(key), solve(job, std::nullopt, until_)).first->second;
   }
 
   /// Solves groups whose goods must reach amounts, where all else costs `others` at least. It is worth its
   /// time only where it betters the best choice so far.
   Solved solved_together(const std::vector<std::size_t>& cluster, const Worth& others) {
-    Task task = task_of(cluster);
+    Job job = job_of(cluster);
     for (std::size_t s = 0; s < orders_.size(); ++s)
       if (orders_[s] == Order::reached && ordered_by(cluster, s))
-        task.at_least.push_back({s, *question_.postage[s].free_from_minor});
+        job.at_least.push_back({s, *question_.postage[s].free_from_minor});
     for (const std::size_t g : cluster) {
       if (question_.aim == Aim::offcuts) // fewer offcuts than must be are dearer
         break;
       Floor floor{std::vector<bool>(question_.offers.size(), false), solved_alone(g).least.money_minor};
       for (const std::size_t offer : groups_[g].offers)
         floor.offers[offer] = true;
-      task.floors.push_back(std::move(floor));
+      job.floors.push_back(std::move(floor));
     }
     const Worth& best = best_.worth;
     constexpr std::int64_t any_money = std::numeric_limits<std::int64_t>::max() / 4;
     const bool fewer_suppliers = question_.aim == Aim::suppliers && others.aim < best.aim;
-    return solve(task,
+    return solve(job,
                  Worth{best.unserved - others.unserved, best.aim - others.aim,
                        fewer_suppliers ? any_money : best.money_minor - others.money_minor},
                  until_);
