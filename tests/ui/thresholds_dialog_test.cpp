@@ -67,7 +67,7 @@ TEST_F(Thresholds, AChangeIsAStepAndStandsOut) {
 
 TEST_F(Thresholds, ChecksMeasureByWhatIsTyped) {
   const std::vector<check::Finding> before = session.evaluation().findings;
-  ASSERT_TRUE(model().setData(cell("engagement_stop_mm", holds), "150 mm"));
+  ASSERT_TRUE(model().setData(cell("engagement_caution_mm", holds), "150 mm"));
   EXPECT_NE(session.evaluation().findings, before);
 }
 
