@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // `stock`: listing, searching, taking lists in, writing them out. What it shows is what core/stock gives.
 #include "prompt.hpp"
+#include "support/command_output.hpp"
 #include "support/sample_builds.hpp"
 
 #include <bellmouth/stock/export.hpp>
@@ -176,27 +177,15 @@ TEST_F(StockCommand, WhatIsWrittenIsTakenInAgain) {
   EXPECT_EQ(again["same"], metric["new"]);
 }
 
-/// What a command prints.
-std::string said_by(const std::string& command) {
-  const std::unique_ptr<FILE, int (*)(FILE*)> pipe(::popen(command.c_str(), "r"), ::pclose);
-  if (!pipe)
-    throw std::runtime_error("cannot run " + command);
-  std::string text;
-  std::array<char, 4096> part{};
-  while (const std::size_t got = std::fread(part.data(), 1, part.size(), pipe.get()))
-    text.append(part.data(), got);
-  return text;
-}
-
 // Another reader: Python's csv module.
 TEST_F(StockCommand, AnotherReaderReadsTheTable) {
   ASSERT_EQ(say({"stock", "--list", "inch", "--search", "coupler 63.5", "--export", path("stock.csv")}).exit,
             0);
-  const std::string ids = said_by("/usr/bin/python3 -I -c \"import csv\n"
-                                  "for row in csv.DictReader(open('" +
-                                  path("stock.csv") +
-                                  "', newline='', encoding='utf-8'), strict=True):\n"
-                                  "    print(row['id'], row['bore [mm]'], row['price'])\"");
+  const std::string ids = bellmouth::test::said_by("/usr/bin/python3 -I -c \"import csv\n"
+                                                   "for row in csv.DictReader(open('" +
+                                                   path("stock.csv") +
+                                                   "', newline='', encoding='utf-8'), strict=True):\n"
+                                                   "    print(row['id'], row['bore [mm]'], row['price'])\"");
   const json listed = results({"stock", "--list", "inch", "--search", "coupler 63.5"});
   std::string wanted;
   for (const json& item : listed["items"])

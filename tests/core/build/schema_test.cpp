@@ -2,6 +2,7 @@
 // The published schemas are those of the code, and an independent validator (Python's jsonschema) agrees with
 // the reader.
 #include "core/build/text_files.hpp"
+#include "support/command_output.hpp"
 #include "support/sample_builds.hpp"
 
 #include <bellmouth/build.hpp>
@@ -33,19 +34,6 @@ TEST(Schema, PublishedFilesAreThoseOfTheCode) {
   }
 }
 
-/// What a command of Python's prints.
-std::string output_of(const std::string& command) {
-  std::FILE* pipe = ::popen(command.c_str(), "r");
-  if (!pipe)
-    throw std::runtime_error("cannot run python3");
-  std::string text;
-  std::array<char, 256> part{};
-  while (std::fgets(part.data(), part.size(), pipe))
-    text += part.data();
-  EXPECT_EQ(::pclose(pipe), 0) << "python3 with its module jsonschema must be there";
-  return text;
-}
-
 /// What the validator says of each file: "valid", "invalid" or "not JSON".
 std::vector<std::string> judged(const std::filesystem::path& schema,
                                 const std::vector<std::filesystem::path>& files) {
@@ -73,7 +61,7 @@ std::vector<std::string> judged(const std::filesystem::path& schema,
       schema.string() + "'";
   for (const auto& file : files)
     command += " '" + file.string() + "'";
-  std::istringstream lines(output_of(command));
+  std::istringstream lines(test::said_by(command));
   std::vector<std::string> words;
   for (std::string line; std::getline(lines, line);)
     words.push_back(line);
@@ -125,7 +113,7 @@ TEST(Schema, SamplesHoldEveryKey) {
     ASSERT_TRUE(save_build(file, build).has_value());
     command += " '" + file.string() + "'";
   }
-  EXPECT_EQ(output_of(command), "none True\n");
+  EXPECT_EQ(test::said_by(command), "none True\n");
 }
 
 // The files of malformed/ say themselves what a schema can tell of them: "rejects", "cannot tell" (rules

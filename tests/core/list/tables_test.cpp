@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Tables and CSV. CSV is read back by another reader, that of Python's standard library (other method).
 #include "core/list/small_work.hpp"
+#include "support/command_output.hpp"
 #include "support/sample_builds.hpp"
 
 #include <gtest/gtest.h>
@@ -24,13 +25,7 @@ Cells read_with_python(const std::string& path) {
       "for row in csv.reader(open(sys.argv[1],encoding='utf-8',newline=''),strict=True):\n"
       "  print(','.join('x'+cell.encode().hex() for cell in row))\" '" +
       path + "'";
-  const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen(command.c_str(), "r"), &pclose);
-  if (!pipe)
-    throw std::runtime_error("no python3");
-  std::string text;
-  std::array<char, 4096> buffer;
-  while (const std::size_t got = std::fread(buffer.data(), 1, buffer.size(), pipe.get()))
-    text.append(buffer.data(), got);
+  const std::string text = test::said_by(command);
   Cells rows;
   std::string* cell = nullptr;
   for (std::size_t i = 0; i < text.size(); ++i) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What goes out comes in again, and others can read it. Kinds of the checks: identities, and another reader
 // (the csv module of Python 3).
+#include "support/command_output.hpp"
 #include "support/sample_builds.hpp"
 
 #include <bellmouth/build/stock_items.hpp>
@@ -136,24 +137,12 @@ TEST(StockExport, AnEmptyListIsItsHeading) {
   EXPECT_TRUE(found->good.empty() && found->bad.empty());
 }
 
-/// What a command prints.
-std::string said_by(const std::string& command) {
-  const std::unique_ptr<FILE, int (*)(FILE*)> pipe(::popen(command.c_str(), "r"), ::pclose);
-  if (!pipe)
-    throw std::runtime_error("cannot run " + command);
-  std::string text;
-  std::array<char, 4096> part{};
-  while (const std::size_t got = std::fread(part.data(), 1, part.size(), pipe.get()))
-    text.append(part.data(), got);
-  return text;
-}
-
 // Another reader: Python's csv module finds the same cells.
 TEST(StockExport, AnotherReaderFindsTheSameCells) {
   const Random list = random_list(13, 60);
   const std::string file = ::testing::TempDir() + "bellmouth_stock_export.csv";
   std::ofstream(file, std::ios::binary) << csv(list.items, list.owned);
-  const std::string said = said_by(
+  const std::string said = test::said_by(
       "/usr/bin/python3 -I -c \"import csv\n"
       "with open('" +
       file +
