@@ -111,7 +111,7 @@ build::StockItem ordinary_item(StockKind kind, quantity::Currency currency) {
     item.length_m = 76e-3;
     break;
   case StockKind::sensor_boss:
-    item.thread = "M12 x 1.5";
+    item.thread = "M12x1.5";
     break;
   case StockKind::valve_flange:
     item.bore_m = 25e-3;

@@ -131,7 +131,7 @@ Rows size_rows() {
                            length("band_width", "Band width", "Along the hose", &StockItem::band_width_m)),
       shown_if<StockEntry>(of_kinds({StockKind::sensor_boss}),
                            text_row<StockEntry>(
-                               "thread", tr("Thread"), tr("As its standard writes it: M12 x 1.5"),
+                               "thread", tr("Thread"), tr("As its standard writes it: M12x1.5"),
                                [](const StockEntry& entry) {
                                  return QString::fromStdString(entry.item.thread.value_or(std::string()));
                                },
